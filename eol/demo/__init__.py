@@ -1,0 +1,1 @@
+"""The invented plant Quillbrook behind `eol demo`."""

@@ -1,0 +1,1 @@
+"""Views and statistics in, frozen answers out."""

@@ -1,0 +1,1 @@
+"""Files in, checked frames of accepted and rejected rows out; nothing here opens the store."""

@@ -1,0 +1,1 @@
+"""Facts in, Altair charts out, one chart a file."""

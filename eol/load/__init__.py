@@ -1,0 +1,1 @@
+"""Files to store: one file, one transaction."""

@@ -1,0 +1,1 @@
+"""Settings of a plant folder in, frozen settings, calendar and declared tables out."""

@@ -1,0 +1,1 @@
+"""Facts and figures in, one self-contained HTML page out."""

@@ -1,0 +1,1 @@
+"""Pure functions: numbers in, frozen results out, each with its published source."""

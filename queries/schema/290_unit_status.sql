@@ -1,0 +1,32 @@
+-- unit_status: one row is what a unit stands at in a test; key vin, test
+CREATE TABLE unit_status (
+    vin VARCHAR,
+    test VARCHAR,
+    required BOOLEAN,
+    attempts BIGINT,
+    first_run_id BIGINT,
+    first_result VARCHAR,
+    last_run_id BIGINT,
+    last_result VARCHAR,
+    clear_at TIMESTAMPTZ,
+    waiting_since TIMESTAMPTZ,
+    status VARCHAR,
+    reason VARCHAR,
+    production_date DATE,
+    shift VARCHAR
+);
+COMMENT ON TABLE unit_status IS 'One row is what a unit stands at in a test; key vin, test.';
+COMMENT ON COLUMN unit_status.vin IS 'the unit.';
+COMMENT ON COLUMN unit_status.test IS 'the test.';
+COMMENT ON COLUMN unit_status.required IS 'true where the plan requires the test of this unit.';
+COMMENT ON COLUMN unit_status.attempts IS 'counted runs.';
+COMMENT ON COLUMN unit_status.first_run_id IS 'attempt 1, null where no run counts.';
+COMMENT ON COLUMN unit_status.first_result IS 'its result.';
+COMMENT ON COLUMN unit_status.last_run_id IS 'latest counted run.';
+COMMENT ON COLUMN unit_status.last_result IS 'its result.';
+COMMENT ON COLUMN unit_status.clear_at IS 'when it became clear, null where it is not (a pass at the latest counted run, no disturbing repair after it).';
+COMMENT ON COLUMN unit_status.waiting_since IS 'since when it waits, null where it does not.';
+COMMENT ON COLUMN unit_status.status IS 'scrapped, diverted, passed, released, held, failed, disturbed, bypassed, pending, void or untested, the first that applies.';
+COMMENT ON COLUMN unit_status.reason IS 'what the status rests on, in a word: void reason, repair, release reference.';
+COMMENT ON COLUMN unit_status.production_date IS 'day of the first counted run, else of the last void run.';
+COMMENT ON COLUMN unit_status.shift IS 'shift of the same run, null between shifts.';
