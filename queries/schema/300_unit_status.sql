@@ -13,7 +13,8 @@ CREATE TABLE unit_status (
     status VARCHAR,
     reason VARCHAR,
     production_date DATE,
-    shift VARCHAR
+    shift VARCHAR,
+    earliest_at TIMESTAMPTZ
 );
 COMMENT ON TABLE unit_status IS 'One row is what a unit stands at in a test; key vin, test.';
 COMMENT ON COLUMN unit_status.vin IS 'the unit.';
@@ -30,3 +31,4 @@ COMMENT ON COLUMN unit_status.status IS 'scrapped, diverted, passed, released, h
 COMMENT ON COLUMN unit_status.reason IS 'what the status rests on, in a word: void reason, repair, release reference.';
 COMMENT ON COLUMN unit_status.production_date IS 'day of the first counted run, else of the last void run.';
 COMMENT ON COLUMN unit_status.shift IS 'shift of the same run, null between shifts.';
+COMMENT ON COLUMN unit_status.earliest_at IS 'earliest time anything is known of the unit (UTC); a bound for look-ups.';
