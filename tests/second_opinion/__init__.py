@@ -1,0 +1,39 @@
+"""A second opinion on the counting rules: dicts, lists and clocks, row by row.
+
+It shares nothing with the tool: no SQL, no data frames, no import of the package. What goes in
+is a `Plant` (settings as plant.toml has them, files as rows); what comes out is an `Opinion`.
+The rules are those of DEVELOPERS.md. Where a rule leaves a choice, this is the one taken here:
+
+Rule 1: a version is the rows of one run in one file. It wins whole, with its inline findings and
+    conditions; findings and readings that come by their own feed are merged row by row.
+Rule 2: the equal runs themselves are `suspect_double`, not the other runs of their file. A
+    version that would move known run_refs by an hour never wins.
+Rule 3: a cancelled window does not exist; between windows the date is that of the last begun.
+Rule 4: the valid row of limits, plan and catalogue has the newest valid_from not after `at`, and
+    a valid_to that is null or later. An aborted run that counts can be harsh, like a fail.
+Rules 6, 8: a finding of owner_area `equipment` is `equipment` on any run, counted or not; any
+    other finding of an uncounted run is `void`.
+Rule 8: the severity of a defect is the gravest sent on its findings, else the catalogue's at the
+    run's `at` (the test's own row before that of all tests), else null: unclassed, no demerits.
+    A comparison of defect_when with a null field makes no observation. `repeat` means that the
+    same code and zone was found on an earlier counted run, in whatever role.
+Rule 9: presented counts units with any run stamped into the shift, void_runs every uncounted run
+    whose void_reason is not aborted. A unit without a counted run is pending in the shift of its
+    last void run of that test.
+Rule 10: at risk are the attempt-1 units of the shift and test that meet applies_when of the
+    code's catalogue row, or are unknown, or show the defect.
+Rule 11: clear_at is the first pass of the unbroken run of passes that is clear; went_through is
+    asked before failed_one.
+Rule 12: the root is found along same_as by the catalogue at the run's `at`. Line defects are
+    divided by all built units.
+Rule 14: the event of an escape is the unit's latest event of proof. `return` ends releases,
+    scrap and divert, but not the proof. A release covers a test in which the unit was not clear
+    when it was given.
+Rule 15: any repair of the unit between fail and pass speaks for the loop, whatever test it names.
+Rule 16: 0 defects have an interval for n = 1 too; with defects n = 1 has none.
+"""
+
+from second_opinion.evaluate import evaluate
+from second_opinion.records import File, Opinion, Plant
+
+__all__ = ["File", "Opinion", "Plant", "evaluate"]

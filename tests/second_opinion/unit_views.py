@@ -1,0 +1,233 @@
+"""Units that wait, units that left without proof, checks of the bench, loops (rules 13 to 15)."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import Any
+
+from second_opinion.base_views import crew_of, is_production
+from second_opinion.catalogue import code_row, hv_near
+from second_opinion.records import Book, Row
+from second_opinion.rows import truth
+from second_opinion.stamps import order, runs_by_unit
+from second_opinion.status import FAILED, disturbing, events_of, repairs_between
+
+OPEN = ("failed", "disturbed", "held", "void", "pending", "bypassed")
+DAY = timedelta(hours=24)
+
+
+def views(book: Book) -> dict[str, list[Row]]:
+    """Every view whose key is a unit."""
+    made = {
+        "open_unit": open_units(book),
+        "unchecked": unchecked(book),
+        "fail_to_clear": fail_to_clear(book),
+    }
+    return made | escapes(book)
+
+
+def production_status(book: Book) -> list[Row]:
+    """The status rows of production units."""
+    return [row for (vin, _), row in book.status.items() if is_production(book, vin)]
+
+
+def runs_of(book: Book, vin: str, test: str, *, counts: bool) -> list[Row]:
+    """The counted, or the uncounted, runs of a unit in a test, in order."""
+    runs = runs_by_unit(book).get((vin, test), [])
+    return sorted((run for run in runs if run["counts"] == counts), key=order)
+
+
+def open_units(book: Book) -> list[Row]:
+    """One row a unit and test that still waits for something."""
+    return [open_unit(book, row) for row in production_status(book) if row["status"] in OPEN]
+
+
+def open_unit(book: Book, row: Row) -> Row:
+    """What a unit waits for in a test."""
+    counted = runs_of(book, row["vin"], row["test"], counts=True)
+    fails = [run for run in counted if run["result"] in FAILED]
+    last = counted[-1] if counted and counted[-1]["result"] in FAILED else None
+    places = [e["place"] for e in events_of(book, row["vin"]) if e.get("place")]
+    codes = {f["code"] for f in last["findings"].values()} if last else set()
+    return {
+        "vin": row["vin"],
+        "test": row["test"],
+        "status": row["status"],
+        "waiting_for": waiting_for(book, row, last),
+        "loops": len(fails),
+        "place": places[-1] if places else None,
+        "codes": ", ".join(sorted(codes)) or None,
+    }
+
+
+def waiting_for(book: Book, row: Row, last: Row | None) -> str:
+    """Repair, retest, reading or decision."""
+    if row["status"] == "held":
+        return "decision"
+    if row["status"] == "pending":
+        return "reading"
+    if row["status"] == "failed" and last is not None:
+        done = [r for r in repairs_between(book, row["vin"], last["at"], None) if r.get("ended_at")]
+        return "retest" if done else "repair"
+    if row["status"] == "disturbed":
+        still = [r for r in disturbing(book, row["vin"], row["test"]) if not r.get("ended_at")]
+        return "repair" if still else "retest"
+    return "retest"
+
+
+def escapes(book: Book) -> dict[str, list[Row]]:
+    """Units past an event of proof without proof: escapes, and those not yet provable (rule 14)."""
+    made: dict[str, list[Row]] = {"escape": [], "unproven": []}
+    for row in production_status(book):
+        event = proof_event(book, row["vin"])
+        gone = row["status"] in ("scrapped", "diverted", "passed", "released")
+        if event is None or gone or not row["required"]:
+            continue
+        found = {
+            "vin": row["vin"],
+            "test": row["test"],
+            "reason": reason(book, row),
+            "event": event["kind"],
+            "event_at": event["at"],
+        }
+        made["unproven" if silent(book, row["test"], event["at"]) else "escape"].append(found)
+    return made
+
+
+def proof_event(book: Book, vin: str) -> Row | None:
+    """The latest event of a unit that asks for proof."""
+    kinds = book.settings["plant"].get("proof_at", ["signed_off", "ship"])
+    passed = [event for event in events_of(book, vin) if event["kind"] in kinds]
+    return passed[-1] if passed else None
+
+
+def reason(book: Book, row: Row) -> str:
+    """Why a unit is an escape, the first that applies."""
+    if row["last_result"] is not None:
+        return "failed" if row["last_result"] in FAILED else "disturbed"
+    voids = runs_of(book, row["vin"], row["test"], counts=False)
+    if not voids:
+        return "no_record"
+    return "bypassed" if voids[-1]["void_reason"] == "bypass" else "void"
+
+
+def silent(book: Book, test: str, event_at: datetime) -> bool:
+    """True while a station of the test has sent nothing newer than the event."""
+    if book.as_of is None:
+        return False
+    limit = timedelta(seconds=book.settings["plant"].get("silence_limit", 86400))
+    newest: dict[str, datetime] = {}
+    for run in book.runs:
+        if run["test"] == test:
+            newest[run["station"]] = max(run["at"], newest.get(run["station"], run["at"]))
+    quiet = [at for at in newest.values() if at <= event_at and at > book.as_of - DAY]
+    return bool(quiet) and book.as_of - event_at <= limit
+
+
+def checks(book: Book) -> list[Row]:
+    """The bench checks: counted runs of reference units in their declared test (rule 13)."""
+    made = []
+    for run in book.runs:
+        wanted = [
+            reference
+            for reference in book.settings.get("reference", [])
+            if (reference["vin"], reference["test"]) == (run["vin"], run["test"])
+        ]
+        if wanted and run["counts"]:
+            good = all(shows(run, reference) for reference in wanted)
+            place = (run["test"], run["station"], run["bay"])
+            made.append({"place": place, "at": run["at"], "good": good})
+    return sorted(made, key=lambda check: check["at"])
+
+
+def shows(run: Row, reference: Row) -> bool:
+    """True where a run has the declared code, in the declared zone where there is one."""
+    zone = reference.get("zone")
+    return any(
+        code == reference["code"] and (zone is None or where == zone)
+        for code, where, _ in run["findings"]
+    )
+
+
+def unchecked(book: Book) -> list[Row]:
+    """Passes of a station and bay between the good checks around a failed one."""
+    made = checks(book)
+    rows = []
+    for run in book.runs:
+        if run["result"] != "pass" or not run["counts"] or not is_production(book, run["vin"]):
+            continue
+        mine = [c for c in made if c["place"] == (run["test"], run["station"], run["bay"])]
+        good = [c["at"] for c in mine if c["good"]]
+        last = max((at for at in good if at <= run["at"]), default=None)
+        following = min((at for at in good if at > run["at"]), default=None)
+        spoiled = any(not c["good"] and within(c["at"], last, following) for c in mine)
+        if spoiled:
+            names = ("vin", "test", "station", "bay", "run_id", "at")
+            rows.append({name: run[name] for name in names} | {"last_good_check": last})
+    return rows
+
+
+def within(at: datetime, start: datetime | None, stop: datetime | None) -> bool:
+    """True for a time between two that may be open."""
+    return (start is None or start < at) and (stop is None or at < stop)
+
+
+def fail_to_clear(book: Book) -> list[Row]:
+    """One row a loop from a unit's first fail to its next pass in a test (rule 15)."""
+    rows = []
+    for (vin, test), runs in runs_by_unit(book).items():
+        if not is_production(book, vin):
+            continue
+        fails: list[Row] = []
+        for run in sorted((run for run in runs if run["counts"]), key=order):
+            if run["result"] in FAILED:
+                fails.append(run)
+            elif fails:
+                rows.append(loop(book, vin, test, fails, run))
+                fails = []
+    guard(rows)
+    return rows
+
+
+def loop(book: Book, vin: str, test: str, fails: list[Row], passed: Row) -> Row:
+    """One loop: when it failed, was repaired and passed."""
+    between = repairs_between(book, vin, fails[0]["at"], passed["at"])
+    real = [repair for repair in between if repair.get("class") != "none"]
+    ends = [r["ended_at"] or r["started_at"] or r["entered_at"] for r in real]
+    safety = any(safety_fail(book, run) for run in fails)
+    return {
+        "vin": vin,
+        "test": test,
+        "production_date": passed["production_date"],
+        "shift": passed["shift"],
+        "crew": crew_of(book, passed["production_date"], passed["shift"]),
+        "failed_at": fails[0]["at"],
+        "repaired_at": max(ends, default=None),
+        "passed_at": passed["at"],
+        "minutes": (passed["at"] - fails[0]["at"]).total_seconds() / 60,
+        "repaired": bool(real),
+        "fixed_without_repair": not real and not safety,
+        "any_row": bool(between),
+    }
+
+
+def safety_fail(book: Book, run: Row) -> bool:
+    """True where a fail has a finding that can hurt."""
+    for code, zone, _ in run["findings"]:
+        known: Any = code_row(book, code, run["test"], run["at"]) or {}
+        if truth(known.get("safety_related")):
+            return True
+        if run["test"] == "water" and hv_near(book, zone, run["test"]):
+            return True
+    return False
+
+
+def guard(rows: list[Row]) -> None:
+    """Say nothing of a shift where under 80 % of its loops have any repair row."""
+    by_shift: dict[Any, list[Row]] = {}
+    for row in rows:
+        by_shift.setdefault((row["production_date"], row["shift"]), []).append(row)
+    for mine in by_shift.values():
+        if 5 * sum(row["any_row"] for row in mine) < 4 * len(mine):
+            for row in mine:
+                row["fixed_without_repair"] = None
