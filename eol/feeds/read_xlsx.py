@@ -1,0 +1,124 @@
+"""XLSX workbooks as text: the first sheet that has a header, dates in ISO form."""
+
+from __future__ import annotations
+
+import zipfile
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import datetime, timedelta
+from io import BytesIO
+
+import fastexcel
+import polars as pl
+
+from eol.errors import FeedFileError
+from eol.feeds.header import column_names, is_comment
+from eol.feeds.raw import RawFile, number_rows, refused_frame
+from eol.feeds.tidy import tidy
+
+_EPOCH = datetime(1899, 12, 30)  # from serial 61 on; it makes up for the day that never was
+_LAST_SERIAL = 2_958_466  # the first day of the year 10000
+_TIME_ONLY = r"^1899-12-3[01] "
+
+
+def read_xlsx(content: bytes, *, where: str, limit: int) -> RawFile:
+    """Read the first sheet that has a header.
+
+    Args:
+        content: the workbook's bytes.
+        where: the file, for messages.
+        limit: the most bytes that its parts may unpack to.
+
+    Returns:
+        The rows as text, dates as `2026-01-01 00:01:12`, times alone as `00:01:12`; numbers as they
+        are, so a day number stays one (see `serial_to_time`); a cell with an error is null.
+
+    Raises:
+        FeedFileError: it is no workbook, damaged, too large unpacked, or without any header.
+    """
+    _refuse_swollen(content, where, limit)
+    try:
+        for name, cells in _sheets(content):
+            start = _header_row(cells)
+            if start is not None:
+                return _rows(cells, start, where=f"{where}, sheet '{name}'")
+    except (fastexcel.FastExcelError, pl.exceptions.PolarsError) as error:
+        raise _damaged(where, str(error).splitlines()[0]) from error
+    raise FeedFileError("no sheet of the workbook has a header", where=where)
+
+
+def serial_to_time(text: str) -> datetime:
+    """Turn a spreadsheet's day number (1900 system) into a local time, to the millisecond.
+
+    Raises:
+        ValueError: it is no day number, or names 29 February 1900, a day that never was.
+
+    Source: ECMA-376, date systems: day 1 is 1900-01-01, and day 60 is kept for 1900-02-29.
+
+    Example:
+        >>> serial_to_time("45658.75")
+        datetime.datetime(2025, 1, 1, 18, 0)
+    """
+    serial = float(text)
+    if not 1 <= serial < _LAST_SERIAL:
+        raise ValueError(f"{text} is no day number of a spreadsheet")
+    if 60 <= serial < 61:
+        raise ValueError(f"{text} is 29 February 1900, a day that never was")
+    days = serial if serial > 60 else serial + 1
+    return _EPOCH + timedelta(milliseconds=round(days * 86_400_000))
+
+
+def _refuse_swollen(content: bytes, where: str, limit: int) -> None:
+    try:
+        parts = zipfile.ZipFile(BytesIO(content)).infolist()
+    except (zipfile.BadZipFile, ValueError, OSError) as error:
+        raise _damaged(where, str(error)) from error
+    if not any(part.filename == "xl/workbook.xml" for part in parts):
+        raise FeedFileError(
+            "the file is a ZIP archive, but no XLSX workbook",
+            where=where,
+            hint="Unpack the archive, or save the workbook as XLSX.",
+        )
+    size = sum(part.file_size for part in parts)
+    if size > limit:
+        raise FeedFileError(
+            f"the workbook unpacks to {size:,} bytes, the limit is {limit:,}",
+            where=where,
+            hint="Send the table as CSV or Parquet, or raise inbox.max_bytes in plant.toml.",
+        )
+
+
+def _sheets(content: bytes) -> Iterator[tuple[str, pl.DataFrame]]:
+    workbook = fastexcel.read_excel(content)
+    for name in workbook.sheet_names:
+        sheet = workbook.load_sheet(name, header_row=None, dtypes="string")
+        yield name, sheet.to_polars()
+
+
+def _header_row(cells: pl.DataFrame) -> int | None:
+    """The first row that is neither empty nor a comment; None where there is none."""
+    for index, row in enumerate(cells.iter_rows()):
+        told = [cell for cell in row if cell and cell.strip()]
+        if told and not is_comment(told[0]):
+            return index
+    return None
+
+
+def _rows(cells: pl.DataFrame, start: int, *, where: str) -> RawFile:
+    header = [cell or "" for cell in cells.row(start)]
+    names = column_names(header, where=where)
+    body = cells.slice(start + 1)
+    body.columns = names
+    text = pl.all().str.replace(_TIME_ONLY, "")
+    body = body.with_columns(pl.when(text != "").then(text))
+    tidied = tidy(number_rows(body), refused_frame(), [name.strip() for name in header])
+    above = f"{start} rows above the header were skipped."
+    return replace(tidied, notes=(above, *tidied.notes)) if start else tidied
+
+
+def _damaged(where: str, how: str) -> FeedFileError:
+    return FeedFileError(
+        f"the XLSX workbook is damaged or cut off ({how[:200]})",
+        where=where,
+        hint="Nothing of this file was loaded; have it saved and sent again.",
+    )
