@@ -1,0 +1,101 @@
+"""Opens the store for writing, one writer at a time, and the published copy for reading.
+
+Nobody but the tool opens `plant.duckdb`: readers get `read/plant.duckdb`, which is replaced whole.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import duckdb
+from filelock import FileLock, Timeout
+
+from eol.errors import StoreError
+from eol.plant.folder import PlantFolder
+from eol.store.database import Database
+
+# The default of DuckDB 2 cannot be opened by a 1.x client, which analysts are likely to have.
+_FORMAT = {"storage_compatibility_version": "v1.4.0"}
+MEMORY_LIMIT = "8GB"
+
+
+@contextmanager
+def write_lock(folder: PlantFolder, *, wait_seconds: float = 60) -> Iterator[None]:
+    """Hold the plant's write lock; it goes with the process, also when that is killed.
+
+    Raises:
+        StoreError: another process held it for the whole wait; the message names its pid.
+    """
+    owner = folder.lock.with_suffix(".pid")
+    lock = FileLock(folder.lock, timeout=wait_seconds)
+    try:
+        lock.acquire()
+    except Timeout as error:
+        pid = owner.read_text() if owner.exists() else "unknown"
+        raise StoreError(
+            f"the store has been in use by process {pid} for {wait_seconds:.0f} s",
+            where=str(folder.store),
+            hint="Wait for that process or end it, then run the command again; nothing was changed.",
+        ) from error
+    try:
+        owner.write_text(str(os.getpid()))
+        yield
+    finally:
+        lock.release()
+
+
+@contextmanager
+def open_store(folder: PlantFolder) -> Iterator[Database]:
+    """Open the store for writing, inside `write_lock`; checkpoint and close it at the end.
+
+    Raises:
+        StoreError: the file is damaged, of a foreign version, held elsewhere or the disk is full.
+    """
+    with _told_as_store_error(folder.store):
+        database = Database(duckdb.connect(str(folder.store), config=_config(folder.store.parent)))
+        try:
+            yield database
+            database.connection.execute("CHECKPOINT")
+        finally:
+            database.close()
+
+
+@contextmanager
+def open_copy(folder: PlantFolder) -> Iterator[Database]:
+    """Open the published copy, read only.
+
+    Raises:
+        StoreError: nothing has been published yet, or the copy cannot be read.
+    """
+    if not folder.read_copy.exists():
+        raise StoreError(
+            "nothing has been loaded yet, so there is nothing to read",
+            where=str(folder.read_copy),
+            hint="Run eol ingest first.",
+        )
+    with _told_as_store_error(folder.read_copy):
+        database = Database(duckdb.connect(str(folder.read_copy), read_only=True))
+        try:
+            yield database
+        finally:
+            database.close()
+
+
+def _config(folder: Path) -> dict[str, str | bool | int | float | list[str]]:
+    return {**_FORMAT, "memory_limit": MEMORY_LIMIT, "temp_directory": str(folder / ".spill")}
+
+
+@contextmanager
+def _told_as_store_error(path: Path) -> Iterator[None]:
+    """Turn DuckDB's own errors about files into a StoreError that says what to do."""
+    try:
+        yield
+    except duckdb.OutOfMemoryException as error:
+        raise StoreError(f"there is not enough memory or disk: {error}", where=str(path)) from error
+    except (duckdb.IOException, duckdb.FatalException, duckdb.SerializationException) as error:
+        raise StoreError(f"the store cannot be used: {error}", where=str(path)) from error
+    except OSError as error:
+        raise StoreError(f"the store cannot be used: {error.strerror}", where=str(path)) from error

@@ -1,0 +1,206 @@
+"""Brings the rows of one file into the tables, inside a transaction that the caller holds (rule 1).
+
+Each row's fate is decided by what names it and by the rank of its file, never by the order of loading:
+a row without a rival is appended, a rival's loser is kept in `superseded`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+import polars as pl
+
+from eol.store.database import Database, quoted, quoted_list
+from eol.store.tables import FEED_TABLES, PARTS, FeedTable
+
+
+@dataclass(frozen=True, slots=True)
+class FileFacts:
+    """A file as `source_file` keeps it; times are UTC."""
+
+    file_id: int
+    feed: str
+    path: str
+    sha256: str
+    bytes: int
+    made_at: datetime
+    loaded_at: datetime
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
+class Fate:
+    """What became of rows: new ones, ones the store held already, and other versions of known ones."""
+
+    accepted: int = 0
+    repeated: int = 0
+    amended: int = 0
+
+    def __add__(self, other: Fate) -> Fate:
+        return Fate(
+            self.accepted + other.accepted,
+            self.repeated + other.repeated,
+            self.amended + other.amended,
+        )
+
+
+def write_file(
+    database: Database, file: FileFacts, tables: dict[str, pl.DataFrame], rejected: pl.DataFrame
+) -> Fate:
+    """Write one file's rows and note what became of them.
+
+    Args:
+        database: the open store, in a transaction.
+        file: the file's facts; its sha256 is not in the store yet.
+        tables: accepted rows by table, with the columns as sent and `file_row`.
+        rejected: file_row, reason, waits_for, raw.
+
+    Returns:
+        The fate of the rows of the file's main table.
+    """
+    database.run("load", "note_file", **_noted(file))
+    fate = write_rows(database, file.file_id, tables)
+    if rejected.height:
+        with database.lent("arriving", rejected):
+            database.run("load", "refuse", file_id=file.file_id, feed=file.feed)
+    database.run(
+        "load",
+        "note_counts",
+        file_id=file.file_id,
+        accepted=max(file.rows - rejected.height - fate.repeated - fate.amended, 0),
+        repeated=fate.repeated,
+        amended=fate.amended,
+        rejected=rejected.height,
+    )
+    return fate
+
+
+def write_rows(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
+    """Write rows of a file that is noted already; the same path serves rows that are tried again."""
+    fate = Fate()
+    if "run" in tables:
+        fate += _write_runs(database, file_id, tables)
+    for name, frame in tables.items():
+        if name in FEED_TABLES and frame.height:
+            fate += _write_keyed(database, FEED_TABLES[name], file_id, frame)
+        elif name in PARTS and "run" not in tables:
+            _let_wait(database, name, file_id, frame)
+    for part in PARTS:
+        _join_waiting(database, part)
+    return fate
+
+
+def lower_made_at(database: Database, file_id: int, made_at: datetime) -> None:
+    """Take an earlier time for a known content and decide its rows again (rule 1)."""
+    database.run("load", "lower_made_at", file_id=file_id, made_at=made_at)
+    database.run("load", "standing_run", file_id=file_id)
+    _decide_runs(database)
+    for part, key in PARTS.items():
+        database.template("load", "no_part", {"part": quoted(part)})
+        _decide_part(database, part, key)
+    for part, key in PARTS.items():
+        database.template("load", "standing_part", {"part": quoted(part)}, file_id=file_id)
+        _decide_part(database, part, key)
+    for table in FEED_TABLES.values():
+        places = _places(table)
+        database.template("load", "standing", places, file_id=file_id)
+        database.template("load", "decide", places)
+        _touch(database, table, rows="pool")
+
+
+def _noted(file: FileFacts) -> dict[str, object]:
+    return {name: getattr(file, name) for name in FileFacts.__slots__}
+
+
+def _write_keyed(database: Database, table: FeedTable, file_id: int, frame: pl.DataFrame) -> Fate:
+    places = _places(table, told=tuple(c for c in frame.columns if c != "file_row"))
+    with database.lent("arriving", frame):
+        database.template("load", table.incoming, places, file_id=file_id)
+    contested = database.template("load", "contested", places)
+    fate = Fate(frame.height, *(int(n) for n in contested.row(0)))
+    if fate.repeated or fate.amended:
+        database.template("load", "decide", places)
+        _touch(database, table, rows="pool")
+    else:
+        database.template("load", "append", places)
+    _touch(database, table, rows="incoming")
+    return fate
+
+
+def _write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
+    runs = tables["run"]
+    with database.lent("arriving", runs):
+        database.run("load", "incoming_run", file_id=file_id)
+    contested = int(database.run("load", "contested_run").item())
+    repeated = int(database.run("load", "repeated_run").item()) if contested else 0
+    database.run("load", "append_run")
+    if contested:
+        _decide_runs(database)
+    for part, key in PARTS.items():
+        with database.lent("arriving", tables[part]):
+            database.run("load", "own_part", file_id=file_id)
+        database.template("load", "append_part", {"part": quoted(part)})
+        if contested:
+            _decide_part(database, part, key)
+    places = {"rows": "incoming_run", "time": quoted("started_at")}
+    database.template("load", "touch", places)
+    return Fate(runs.height, repeated, contested - repeated)
+
+
+def _decide_runs(database: Database) -> None:
+    database.run("load", "decide_run")
+
+
+def _decide_part(database: Database, part: str, key: tuple[str, ...]) -> None:
+    database.template("load", "decide_part", {"part": quoted(part), "key": quoted_list(key)})
+
+
+def _let_wait(database: Database, part: str, file_id: int, frame: pl.DataFrame) -> None:
+    with database.lent("arriving", frame):
+        database.template(
+            "load", "waiting_part", {"waiting": quoted(f"waiting_{part}")}, file_id=file_id
+        )
+
+
+def _join_waiting(database: Database, part: str) -> None:
+    """Give findings or readings that came apart to their runs, as far as those have come."""
+    places = {"waiting": quoted(f"waiting_{part}")}
+    (bounds,) = database.template("load", "waiting_bounds", places).iter_rows(named=True)
+    if not bounds["waiting"]:
+        return
+    if not database.template("load", "found_part", places, **bounds).item():
+        return
+    key = PARTS[part]
+    places = {
+        "part": quoted(part),
+        "key": quoted_list(key),
+        "p_key": quoted_list(key, "p."),
+        "t_key": quoted_list(key, "t."),
+    }
+    contested = database.template("load", "contested_part", places).item()
+    database.template("load", "append_part", places)
+    if contested:
+        _decide_part(database, part, key)
+    database.run("load", "touch_part")
+
+
+def _touch(database: Database, table: FeedTable, *, rows: str) -> None:
+    if table.touches == "vin":
+        time = "NULL" if not table.times else f"least({quoted_list(table.times)})"
+        database.template("load", "touch", {"rows": rows, "time": time})
+    elif table.touches is not None and rows == "incoming":
+        database.run("load", table.touches)
+
+
+def _places(table: FeedTable, told: tuple[str, ...] = ()) -> dict[str, str]:
+    return {
+        "table": quoted(table.name),
+        "key": quoted_list(table.key),
+        "i_key": quoted_list(table.key, "i."),
+        "t_key": quoted_list(table.key, "t."),
+        "s_key": quoted_list(table.key, "s."),
+        "c_key": quoted_list(table.key, "c."),
+        "i_told": quoted_list(told, "i."),
+        "t_told": quoted_list(told, "t."),
+    }

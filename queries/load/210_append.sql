@@ -1,0 +1,5 @@
+-- Incoming rows that no other row contests
+-- Writes: the table. Places: table.
+INSERT INTO {table} BY NAME
+SELECT *
+FROM incoming;

@@ -1,0 +1,65 @@
+-- Shift and production date of runs and units (rule 3)
+-- One row is a moment at which the shift changes, with what holds from it on: a window, or a gap, which has the date of
+-- the last window begun. Writes: shift_change, run_shift, unit_shift. Reads: shift_window, work_run, work_unit, plant_setting.
+CREATE OR REPLACE TEMP TABLE shift_change AS
+WITH worked AS (
+    SELECT *
+    FROM shift_window
+    WHERE NOT cancelled
+),
+
+moment AS (
+    SELECT starts_at AS "at" FROM worked
+    UNION
+    SELECT ends_at AS "at" FROM worked
+),
+
+-- Where a changed window overlaps its neighbour the one begun last holds the run.
+begun AS (
+    SELECT
+        m."at",
+        w.production_date,
+        w.shift,
+        w.ends_at
+    FROM moment AS m
+    ASOF INNER JOIN worked AS w ON m."at" >= w.starts_at
+),
+
+held AS (
+    SELECT
+        b."at",
+        max_by(w.production_date, w.starts_at) AS production_date,
+        max_by(w.shift, w.starts_at) AS shift
+    FROM begun AS b
+    INNER JOIN worked AS w
+        ON
+            b."at" >= w.starts_at AND b."at" < w.ends_at
+            AND w.starts_at >= b."at" - INTERVAL 2 DAY
+    GROUP BY b."at"
+)
+
+SELECT
+    b."at",
+    coalesce(h.production_date, b.production_date) AS production_date,
+    h.shift
+FROM begun AS b
+LEFT JOIN held AS h ON b."at" = h."at";
+
+CREATE OR REPLACE TEMP TABLE run_shift AS
+SELECT
+    w.run_id,
+    coalesce(c.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,
+    c.shift
+FROM work_run AS w
+CROSS JOIN plant_setting AS p
+ASOF LEFT JOIN shift_change AS c ON w."at" >= c."at";
+
+CREATE OR REPLACE TEMP TABLE unit_shift AS
+SELECT
+    u.vin,
+    coalesce(c.production_date, cast(u.line_off_at AT TIME ZONE p.timezone AS DATE)) AS line_date,
+    c.shift AS line_shift
+FROM work_unit AS u
+CROSS JOIN plant_setting AS p
+ASOF LEFT JOIN shift_change AS c ON u.line_off_at >= c."at"
+WHERE u.line_off_at IS NOT NULL;

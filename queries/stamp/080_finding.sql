@@ -1,0 +1,87 @@
+-- What each finding counts as, and UNSPECIFIED (rule 8)
+-- One row is a finding of a run in scope. Writes: stamped_finding, and finding where a stamp differs.
+-- Reads: work_finding, stamped_run, test_step. Parameter: first_run_id.
+CREATE OR REPLACE TEMP TABLE stamped_finding AS
+WITH reached AS (
+    SELECT
+        r.run_id,
+        r.vin,
+        r.test,
+        r.attempt,
+        r.result,
+        max(coalesce(s.position, 1000000)) OVER (
+            PARTITION BY r.vin, r.test ORDER BY r.attempt
+            ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING
+        ) AS reached_before
+    FROM stamped_run AS r
+    LEFT JOIN test_step AS s ON r.test = s.test AND r.last_step = s.step
+    WHERE r.counts
+),
+
+told AS (
+    SELECT run_id, code, zone, step, of_bench, observed
+    FROM work_finding
+    UNION ALL
+    SELECT r.run_id, 'UNSPECIFIED' AS code, NULL AS zone, NULL AS step, false AS of_bench, false AS observed
+    FROM reached AS r
+    WHERE
+        r.result IN ('fail', 'aborted')
+        AND NOT EXISTS (
+            SELECT 1 FROM work_finding AS f
+            WHERE f.run_id = r.run_id AND NOT f.of_bench AND NOT f.observed
+        )
+),
+
+placed AS (
+    SELECT
+        t.*,
+        r.run_id IS NULL AS uncounted,
+        r.attempt,
+        r.reached_before,
+        s.position,
+        min(r.attempt) FILTER (NOT t.of_bench AND NOT t.observed)
+            OVER (PARTITION BY r.vin, r.test, t.code, t.zone) AS first_seen
+    FROM told AS t
+    LEFT JOIN reached AS r ON t.run_id = r.run_id
+    LEFT JOIN test_step AS s ON r.test = s.test AND t.step = s.step
+)
+
+SELECT
+    run_id,
+    code,
+    zone,
+    step,
+    CASE
+        WHEN of_bench THEN 'equipment'
+        WHEN uncounted THEN 'void'
+        WHEN observed THEN 'observation'
+        WHEN attempt = 1 THEN 'defect'
+        WHEN first_seen < attempt THEN 'repeat'
+        WHEN reached_before < position THEN 'masked'
+        ELSE 'retest'
+    END AS counts_as
+FROM placed;
+
+DELETE FROM finding
+WHERE
+    run_id >= $first_run_id AND file_id IS NULL
+    AND run_id IN (SELECT run_id FROM work_run)
+    AND run_id NOT IN (SELECT run_id FROM stamped_finding WHERE code = 'UNSPECIFIED');
+
+INSERT INTO finding (run_id, code, counts_as)
+SELECT s.run_id, s.code, s.counts_as
+FROM stamped_finding AS s
+WHERE
+    s.code = 'UNSPECIFIED'
+    AND NOT EXISTS (
+        SELECT 1 FROM finding AS f
+        WHERE f.run_id >= $first_run_id AND f.run_id = s.run_id AND f.code = 'UNSPECIFIED'
+    );
+
+UPDATE finding AS f
+SET counts_as = s.counts_as
+FROM stamped_finding AS s
+WHERE
+    f.run_id = s.run_id AND f.run_id >= $first_run_id AND f.code = s.code
+    AND f.zone IS NOT DISTINCT FROM s.zone AND f.step IS NOT DISTINCT FROM s.step
+    AND f.counts_as IS DISTINCT FROM s.counts_as;
