@@ -162,7 +162,7 @@ def _written(value: object) -> str:
     if isinstance(value, date | datetime | time):
         return value.isoformat()
     if isinstance(value, dict):
-        pairs = (f"{_bare_key(str(key))} = {_written(inner)}" for key, inner in value.items())
+        pairs = (f"{_bare_key(key)} = {_shown((key,), inner)}" for key, inner in value.items())
         return "{ " + ", ".join(pairs) + " }"
     if isinstance(value, list | tuple):
         return "[" + ", ".join(_written(inner) for inner in value) + "]"

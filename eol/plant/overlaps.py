@@ -14,35 +14,46 @@ from eol.plant.clock import WEEKDAYS
 from eol.plant.faults import Fault
 from eol.plant.sections import Settings, ShiftSettings
 
+_ANY_WEDNESDAY = date(2026, 1, 7)
 _FORTNIGHT = timedelta(days=14)
 
 
 def check_shifts(settings: Settings) -> Iterator[Fault]:
     """Yield each pair of shifts that overlap, and each shift that comes twice on one day, once."""
-    seen: set[tuple[int, int]] = set()
-    index = {id(row): number for number, row in enumerate(settings.shifts)}
+    seen: set[frozenset[int]] = set()
+    number = {id(row): place for place, row in enumerate(settings.shifts)}
     for one, other, right in _clashes(settings):
-        pair = (index[id(one.row)], index[id(other.row)])
-        if pair not in seen and pair[::-1] not in seen:
-            seen.add(pair)
-            yield Fault(("shift", max(pair)), right, settings.shifts[max(pair)].name)
+        places = number[id(one.row)], number[id(other.row)]
+        if frozenset(places) not in seen:
+            seen.add(frozenset(places))
+            key = "ends" if places[0] > places[1] else "starts"
+            yield _fault(settings.shifts[max(places)], max(places), key, right)
+
+
+def _fault(row: ShiftSettings, number: int, key: str, right: str) -> Fault:
+    return Fault(("shift", number, key), right, f"{getattr(row, key):%H:%M}")
 
 
 def _clashes(settings: Settings) -> Iterator[tuple[WallWindow, WallWindow, str]]:
+    """Pairs of windows, the earlier first, with what is wrong between them."""
     for first, last in _spans(settings.shifts):
         windows = sorted(wall_windows(settings.shifts, first, last), key=lambda one: one.starts)
-        longest = windows[0] if windows else None
-        for one in windows[1:]:
-            if longest is not None and one.starts < longest.ends:
-                yield longest, one, _overlap(longest, one)
-            longest = max(longest, one, key=lambda window: window.ends)
+        yield from _meetings(windows)
         yield from _repeats(windows, settings.plant.date_by)
+
+
+def _meetings(windows: list[WallWindow]) -> Iterator[tuple[WallWindow, WallWindow, str]]:
+    """Each window that starts before the latest end so far; ends do not belong to a window."""
+    for number, window in enumerate(windows[1:], start=1):
+        before = max(windows[:number], key=lambda earlier: earlier.ends)
+        if window.starts < before.ends:
+            yield before, window, _overlap(before, window)
 
 
 def _spans(shifts: tuple[ShiftSettings, ...]) -> Iterator[tuple[date, date]]:
     """The first and last day of each stretch that must be looked at."""
     changes = sorted({row.valid_from for row in shifts if row.valid_from is not None})
-    before = (changes or [date(2026, 1, 1)])[0] - _FORTNIGHT
+    before = (changes or [_ANY_WEDNESDAY])[0] - _FORTNIGHT
     for change in (before, *changes):
         yield change - timedelta(days=2), change + timedelta(days=8)
 
