@@ -14,6 +14,7 @@ from zoneinfo import ZoneInfo, available_timezones
 from eol.plant.nearest import nearest
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_NO_OFFSET = timedelta()
 _OFFSET = re.compile(r"([+-])(\d{2}):(\d{2})")
 _TIME_OF_DAY = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}))?")
 
@@ -89,11 +90,13 @@ def to_utc(wall: datetime, zone: tzinfo) -> datetime:
         >>> to_utc(datetime(2026, 3, 29, 2, 30), time_zone("Europe/Berlin")).isoformat()
         '2026-03-29T01:00:00+00:00'
     """
-    before = _offset(wall.replace(tzinfo=zone, fold=0))
-    after = _offset(wall.replace(tzinfo=zone, fold=1))
+    first = wall.replace(fold=0) if wall.fold else wall
+    before = zone.utcoffset(first) or _NO_OFFSET
+    after = zone.utcoffset(first.replace(fold=1)) or _NO_OFFSET
+    # Only in an hour that is skipped does the later reading have the larger offset (PEP 495).
     if before < after:
         return _jump(wall.replace(tzinfo=UTC) - after, wall.replace(tzinfo=UTC) - before, zone)
-    return wall.replace(tzinfo=UTC) - before
+    return (first - before).replace(tzinfo=UTC)
 
 
 def midnight(day: date, zone: tzinfo) -> datetime:
@@ -133,16 +136,12 @@ def _named_zone(name: str) -> ZoneInfo:
         raise ValueError(f"is no time zone; {hint}") from None
 
 
-def _offset(moment: datetime) -> timedelta:
-    return moment.utcoffset() or timedelta()
-
-
 def _jump(low: datetime, high: datetime, zone: tzinfo) -> datetime:
     """The instant between two at which the offset changes, to the second, by bisection."""
-    old = _offset(low.astimezone(zone))
+    old = low.astimezone(zone).utcoffset()
     while high - low > timedelta(seconds=1):
         middle = low + (high - low) // 2
-        if _offset(middle.astimezone(zone)) == old:
+        if middle.astimezone(zone).utcoffset() == old:
             low = middle
         else:
             high = middle

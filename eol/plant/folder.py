@@ -111,6 +111,7 @@ def init_folder(
         for place in (folder.inbox, folder.taken, folder.read_folder, folder.reports):
             place.mkdir(parents=True, exist_ok=True)
         _write_key(folder.pseudonym_key)
+        # "x" refuses a plant.toml that somebody else wrote in the meantime.
         with folder.toml.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except OSError as error:

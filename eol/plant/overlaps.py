@@ -26,6 +26,7 @@ def check_shifts(settings: Settings) -> Iterator[Fault]:
         places = number[id(one.row)], number[id(other.row)]
         if frozenset(places) not in seen:
             seen.add(frozenset(places))
+            # The row further down is the one last written, so the fault is told there.
             key = "ends" if places[0] > places[1] else "starts"
             yield _fault(settings.shifts[max(places)], max(places), key, right)
 

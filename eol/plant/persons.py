@@ -38,6 +38,7 @@ def pseudonym(key: bytes, person: str | None) -> str | None:
         True
     """
     name = person.strip() if person is not None else None
+    # Rows kept for a later try hold pseudonyms already.
     if not name or _PSEUDONYM.fullmatch(name):
         return name
     return "p-" + hmac.new(key, name.encode("utf-8"), hashlib.sha256).hexdigest()[:10]

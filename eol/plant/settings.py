@@ -98,6 +98,7 @@ def parse_settings(text: str, *, where: str = "plant.toml") -> Settings:
         settings = Settings.model_validate(data)
     except ValidationError as error:
         faults = structure_faults(error, Settings)
+        # One slip must not hide the others, so what is right is still held against itself.
         settings = Settings.model_validate(_sound_part(data, faults))
     faults += cross_faults(settings, _test_names(data))
     if faults:

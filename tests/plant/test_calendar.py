@@ -104,12 +104,12 @@ def test_round_the_clock_leaves_no_gap_and_no_overlap() -> None:
 
 
 def test_ten_years_are_quick() -> None:
-    """Ten years of three shifts cost under 0.2 s, the best of three."""
+    """Ten years of three shifts cost under 0.2 s of the processor, the best of three."""
     text = TEMPLATE.read_text(encoding="utf-8").replace('days = "mon-fri"', 'days = "all"')
     settings, spent = parse_settings(text), []
     for _ in range(3):
-        started = stopwatch.perf_counter()
+        started = stopwatch.process_time()
         windows = shift_windows(settings, date(2026, 1, 1), date(2035, 12, 31))
-        spent.append(stopwatch.perf_counter() - started)
+        spent.append(stopwatch.process_time() - started)
     assert len(windows) == 3 * 3652
     assert min(spent) < 0.2

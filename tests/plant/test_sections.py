@@ -33,7 +33,7 @@ def test_a_time_of_day_may_be_written_without_quotes() -> None:
 
 def test_every_section_is_frozen_and_knows_its_keys() -> None:
     """No table of plant.toml takes an unknown key or changes after it was checked."""
-    models = [Settings, *_models(Settings)]
+    models: list[type[BaseModel]] = [Settings, *_models(Settings)]
     assert len(models) == 18
     assert all(model.model_config["frozen"] for model in models)
     assert {model.model_config["extra"] for model in models} == {"forbid"}

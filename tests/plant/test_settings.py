@@ -126,7 +126,7 @@ def test_weights_that_are_not_written_stay(settings_of: SettingsOf) -> None:
 def test_settings_cannot_be_changed(settings_of: SettingsOf) -> None:
     """What was checked stays as it was checked."""
     with pytest.raises(ValidationError, match="frozen"):
-        settings_of("").plant.starts_on = date(2030, 1, 1)  # type: ignore[misc]
+        settings_of("").plant.starts_on = date(2030, 1, 1)
 
 
 def test_constants_and_words_may_be_numbers(settings_of: SettingsOf) -> None:
