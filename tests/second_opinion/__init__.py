@@ -9,6 +9,8 @@ Rule 1: a version is the rows of one run in one file. It wins whole, with its in
 Rule 2: the equal runs themselves are `suspect_double`, not the other runs of their file. A
     version that would move known run_refs by an hour never wins.
 Rule 3: a cancelled window does not exist; between windows the date is that of the last begun.
+    In the repeated hour the order of the ends decides; a run starts at the later reading of its
+    start that is not after its end.
 Rule 4: the valid row of limits, plan and catalogue has the newest valid_from not after `at`, and
     a valid_to that is null or later. An aborted run that counts can be harsh, like a fail.
 Rules 6, 8: a finding of owner_area `equipment` is `equipment` on any run, counted or not; any

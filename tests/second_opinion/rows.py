@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, tzinfo
 from typing import Any
 
 from second_opinion.records import File, Plant, Row
@@ -53,18 +53,32 @@ def read_rows(file: File, settings: dict[str, Any]) -> list[Row]:
     """The rows of a file with empty cells as None and times in UTC; bad times drop the row."""
     feed = settings.get("feed", {}).get(file.feed, {})
     zone = zone_of(feed.get("timezone", settings["plant"]["timezone"]))
-    rows = [{k: None if v == "" else v for k, v in row.items()} for row in file.rows]
+    sent = [{k: None if v == "" else v for k, v in row.items()} for row in file.rows]
+    rows = [dict(row) for row in sent]
     for column in TIME_COLUMNS.get(file.feed, RUN_TIMES):
         if any(column in row for row in rows):
-            sent = [row.get(column) for row in rows]
-            times = to_utc(sent, zone, ordered=feed.get("ordered", True))
+            cells = [row.get(column) for row in sent]
+            times = to_utc(cells, zone, ordered=feed.get("ordered", False))
             for row, at in zip(rows, times, strict=True):
                 row[column] = at
+    if file.feed in settings["test"]:
+        for row, told in zip(rows, sent, strict=True):
+            row["started_at"] = start_before(told["started_at"], row, zone)
     return [
         row | {"file_row": number}
         for number, row in enumerate(rows, start=1)
         if not any(value == NEVER for value in row.values() if isinstance(value, datetime))
     ]
+
+
+def start_before(told: Any, row: Row, zone: tzinfo) -> datetime | None:
+    """The start of a run: of a time that came twice the later one that is not after the end."""
+    local, end = sent_time(told), row.get("ended_at")
+    as_read: datetime | None = row["started_at"]
+    if local is None or end is None or local.tzinfo or as_read == NEVER:
+        return as_read
+    both = [local.replace(tzinfo=zone, fold=fold).astimezone(UTC) for fold in (1, 0)]
+    return next((at for at in both if at <= end), as_read)
 
 
 def table(files: list[Ranked], feed: str, key: Callable[[Row], Any]) -> list[Row]:

@@ -82,9 +82,10 @@ def local_run(vin: str, local: str) -> Row:
 
 
 def test_02_repeated_hour() -> None:
-    """Case 2: in file order the times run backwards once, so 02:10 is of the second pass."""
+    """Case 2: in an ordered file the times run backwards once, so 02:10 is of the second pass."""
     rows = [local_run("U1", "2026-10-25T02:50"), local_run("U2", "2026-10-25T02:10")]
-    found = opinion(b.file("water", rows))
+    made = b.settings(feed={"water": {"ordered": True}})
+    found = opinion(b.file("water", rows), made=made)
     assert [run["at"].strftime("%H:%M") for run in found.tables["run"]] == ["00:50", "01:10"]
     night = (date(2026, 10, 24), "N")
     assert {(r["production_date"], r["shift"]) for r in found.tables["run"]} == {night}
