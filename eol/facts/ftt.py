@@ -1,0 +1,111 @@
+"""First-time-through of each test over the last shifts, with the limits of each shift's own n."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from eol.facts.limits import FEWEST_SHIFTS, Usual, proportion_limits
+from eol.facts.reader import Row, whole
+
+SHOWN_SHIFTS = 30
+
+
+@dataclass(frozen=True, slots=True)
+class ShiftPoint:
+    """One shift of one test; `ftt` is null where no unit was tested (rule 9)."""
+
+    production_date: date
+    shift: str | None
+    tested: int
+    passed_first: int
+    ftt: float | None
+    usual: Usual | None
+
+    @property
+    def below(self) -> bool:
+        """True under the lower limit."""
+        return self.ftt is not None and self.usual is not None and self.ftt < self.usual.low
+
+    @property
+    def above(self) -> bool:
+        """True over the upper limit."""
+        return self.ftt is not None and self.usual is not None and self.ftt > self.usual.high
+
+
+@dataclass(frozen=True, slots=True)
+class FttSeries:
+    """One test over the last shifts, oldest first; the last point is the shift of the page.
+
+    `low` and `high` are the Wilson interval of the present shift (rule 16); the counts are
+    those of `ftt_by_shift`.
+    """
+
+    test: str
+    title: str
+    points: tuple[ShiftPoint, ...]
+    limit_shifts: int
+    low: float | None
+    high: float | None
+    presented: int
+    pending: int
+    void_runs: int
+    aborted_runs: int
+    retested: int
+
+    @property
+    def now(self) -> ShiftPoint:
+        """The point of the shift of the page."""
+        return self.points[-1]
+
+    @property
+    def limits_known(self) -> bool:
+        """True with enough settled shifts behind the present one."""
+        return self.limit_shifts >= FEWEST_SHIFTS
+
+
+def ftt_series(
+    test: Row, history: Sequence[Row], windows: Sequence[tuple[date, str | None]]
+) -> FttSeries:
+    """Return one test's series; its limits leave the shift of the page out.
+
+    Args:
+        test: a row of `test_definition`.
+        history: this test's rows of `ftt_by_shift`, any order.
+        windows: the shifts wanted, oldest first, the shift of the page last.
+    """
+    of = {(row["production_date"], row["shift"]): row for row in history}
+    before = [of[key] for key in windows[:-1] if key in of and of[key]["settled"]]
+    present = of.get(windows[-1], {})
+    points = tuple(_point(key, of.get(key, {}), before) for key in windows[-SHOWN_SHIFTS:])
+    return FttSeries(
+        test=test["test"],
+        title=test["title"] or test["test"],
+        points=points,
+        limit_shifts=len([row for row in before if whole(row["tested"])]),
+        low=present.get("low"),
+        high=present.get("high"),
+        presented=whole(present.get("presented")),
+        pending=whole(present.get("pending")),
+        void_runs=whole(present.get("void_runs")),
+        aborted_runs=whole(present.get("aborted_runs")),
+        retested=whole(present.get("retested")),
+    )
+
+
+def _point(key: tuple[date, str | None], row: Row, before: Sequence[Row]) -> ShiftPoint:
+    tested, passed = whole(row.get("tested")), whole(row.get("passed_first"))
+    ran = [earlier for earlier in before if whole(earlier["tested"])]
+    return ShiftPoint(
+        production_date=key[0],
+        shift=key[1],
+        tested=tested,
+        passed_first=passed,
+        ftt=row.get("ftt"),
+        usual=proportion_limits(
+            [whole(earlier["passed_first"]) for earlier in ran],
+            [whole(earlier["tested"]) for earlier in ran],
+            present=tested,
+        ),
+    )

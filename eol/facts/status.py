@@ -1,0 +1,77 @@
+"""The published copy in, what can be believed of it out: the answer behind `eol status`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from eol.facts.reader import Reader
+
+_FINDINGS = (
+    ("escapes", "{n} times a unit went past a proof event without proof of a required test", True),
+    ("rejected_rows", "{n} rows were refused; rejected_row tells each with its reason", True),
+    (
+        "suspect_doubles",
+        "{n} runs look like a re-export moved by an hour and are not counted",
+        True,
+    ),
+    ("waiting_rows", "{n} rows wait for the name of their unit", False),
+    ("waiting_parts", "{n} findings or readings wait for their run", False),
+    (
+        "void_runs",
+        "{n} runs do not count: weak, harsh, missing, bypassed, aborted or of the bench",
+        False,
+    ),
+    (
+        "without_line_off",
+        "{n} production units have no time of leaving the line and are in no cohort",
+        False,
+    ),
+    ("not_in_schedule", "{n} units are known from tests alone, not from the units feed", False),
+    ("undecided", "{n} units off the line are not decided yet", False),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlantStatus:
+    """What the store holds and what of it needs a look.
+
+    Attributes:
+        plant: name of the plant.
+        data_clock: newest run end or event time received, UTC; None in an empty store.
+        counts: counts by name, as in `queries/status/020_account.sql`.
+        feed_rows: one row a feed: feed, files, rows, rejected, last made at, last loaded at (UTC).
+        findings: a sentence for each count that is not 0.
+        needs_a_look: True where one of them asks for a person.
+    """
+
+    plant: str
+    data_clock: datetime | None
+    counts: dict[str, int]
+    feed_rows: tuple[tuple[object, ...], ...]
+    findings: tuple[str, ...]
+    needs_a_look: bool
+
+    @property
+    def headline(self) -> str:
+        """One line: plant, data clock, units and runs."""
+        until = f"{self.data_clock:%Y-%m-%d %H:%M} UTC" if self.data_clock else "no data yet"
+        return (
+            f"{self.plant}: data received up to {until};"
+            f" {self.counts['units']} units, {self.counts['runs']} runs"
+        )
+
+
+def plant_status(reader: Reader) -> PlantStatus:
+    """Return what the published copy holds and what of it needs a look."""
+    (account,) = reader.run("status", "account").iter_rows(named=True)
+    counts = {name: int(account[name]) for name in account if name not in {"plant", "data_clock"}}
+    told = [(text, look, counts[name]) for name, text, look in _FINDINGS if counts[name]]
+    return PlantStatus(
+        plant=account["plant"],
+        data_clock=account["data_clock"],
+        counts=counts,
+        feed_rows=tuple(reader.run("status", "feed").iter_rows()),
+        findings=tuple(text.format(n=n) for text, _, n in told),
+        needs_a_look=any(look for _, look, _ in told),
+    )

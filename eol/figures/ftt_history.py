@@ -1,0 +1,147 @@
+"""First-time-through of each test over the last shifts, with its usual range shaded."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import altair as alt
+
+from eol.facts.ftt import FttSeries, ShiftPoint
+from eol.figures import theme
+
+WIDTH, HEIGHT = 1240, 170
+_GAP = 34
+_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+
+
+def ftt_history(tests: Sequence[FttSeries]) -> theme.Chart:
+    """Return one small chart a test, side by side on one scale.
+
+    Args:
+        tests: at least one series; tests without any point are drawn as empty charts.
+    """
+    lowest = _lowest(tests)
+    width = (WIDTH - 56) / len(tests) - _GAP
+    charts = [
+        _one(series, lowest=lowest, width=width, first=at == 0) for at, series in enumerate(tests)
+    ]
+    return alt.hconcat(*charts, spacing=_GAP)
+
+
+def _lowest(tests: Sequence[FttSeries]) -> float:
+    """The lower end of the common scale: a whole multiple of two percent under all marks."""
+    seen = [point.ftt for series in tests for point in series.points if point.ftt is not None]
+    seen += [point.usual.low for series in tests for point in series.points if point.usual]
+    return max(0.0, math.floor((min(seen, default=0.9) - 0.005) * 50) / 50)
+
+
+def _one(series: FttSeries, *, lowest: float, width: float, first: bool) -> theme.Layers:
+    points = [_row(at, point) for at, point in enumerate(series.points)]
+    x = alt.X("at:Q", title=None, axis=_dates(series.points), scale=_across(len(points)))
+    y = alt.Y(
+        "ftt:Q",
+        title=None,
+        axis=alt.Axis(format=".0%", tickCount=4, domain=False, ticks=False, labels=first),
+        scale=theme.scale(domain=[lowest, 1.0]),
+    )
+    layers = [_name(series), *_usual_range(points, x, y), *_values(points, x, y)]
+    layers += _now(points, x, y, lowest)
+    return alt.layer(*layers).properties(width=width, height=HEIGHT)
+
+
+def _name(series: FttSeries) -> theme.Layer:
+    """The test's name, printed by hand: chart titles would not stand on one line."""
+    text = alt.Chart(theme.data([{"name": series.title}])).mark_text(
+        align="left", fontSize=15, fontWeight="bold"
+    )
+    return text.encode(x=alt.value(0), y=alt.value(-14), text="name:N")
+
+
+def _row(at: int, point: ShiftPoint) -> dict[str, Any]:
+    return {
+        "at": at,
+        "ftt": point.ftt,
+        "low": point.usual.low if point.usual else None,
+        "high": point.usual.high if point.usual else None,
+        "centre": point.usual.centre if point.usual else None,
+        "outside": "below" if point.below else "above" if point.above else "",
+        "words": f"{point.ftt:.1%}" if point.ftt is not None else "",
+    }
+
+
+def _across(count: int) -> alt.Scale:
+    return theme.scale(domain=[-0.6, max(1, count - 1) + 1.2])
+
+
+def _dates(points: Sequence[ShiftPoint]) -> alt.Axis:
+    """Three dates and the present shift: the eye needs no more."""
+    last = len(points) - 1
+    wanted = sorted({0, last // 3, 2 * last // 3} - {last})
+    labels: dict[float, str] = {at: _day(points[at]) for at in wanted}
+    labels[last] = "now"
+    return theme.labelled_axis(labels, grid=False, domain=False, ticks=True, tickSize=4)
+
+
+def _day(point: ShiftPoint) -> str:
+    return f"{point.production_date.day} {_MONTHS[point.production_date.month - 1]}"
+
+
+def _usual_range(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    with_limits = [point for point in points if point["low"] is not None]
+    if not with_limits:
+        return []
+    base = alt.Chart(theme.data(with_limits))
+    limit = base.mark_line(stroke=theme.LINE, strokeDash=[4, 3], strokeWidth=1, interpolate="step")
+    return [
+        base.mark_area(fill=theme.BAND, interpolate="step").encode(
+            x=x, y=_copy(y, "low:Q"), y2="high:Q"
+        ),
+        limit.encode(x=x, y=_copy(y, "low:Q")),
+        limit.encode(x=x, y=_copy(y, "high:Q")),
+        base.mark_line(stroke=theme.LINE, strokeWidth=1).encode(x=x, y=_copy(y, "centre:Q")),
+    ]
+
+
+def _values(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    base = alt.Chart(theme.data(points))
+    outside = alt.Chart(theme.data(point for point in points if point["outside"]))
+    shape = alt.Shape(
+        "outside:N",
+        legend=None,
+        scale=alt.Scale(domain=["below", "above"], range=["triangle-down", "triangle-up"]),
+    )
+    return [
+        base.mark_line(stroke=theme.BLUE, strokeWidth=1.6).encode(x=x, y=y),
+        base.mark_point(fill=theme.BLUE, stroke=None, size=18, opacity=1).encode(x=x, y=y),
+        outside.mark_point(
+            size=130, fill=theme.VERMILLION, stroke=theme.INK, strokeWidth=1, opacity=1
+        ).encode(x=x, y=y, shape=shape),
+    ]
+
+
+def _now(points: list[dict[str, Any]], x: alt.X, y: alt.Y, lowest: float) -> list[theme.Layer]:
+    """The present value in print, under its mark, over it where there is no room below."""
+    now = points[-1]
+    if now["ftt"] is None:
+        return []
+    below = min(now["ftt"], now["low"] or 1.0)
+    room = (below - lowest) / (1 - lowest) * HEIGHT > 28
+    place = {"at": now["at"], "ftt": below if room else now["ftt"], "words": now["words"]}
+    text = alt.Chart(theme.data([place])).mark_text(
+        align="right", dx=14, dy=20 if room else -18, fontSize=17, fontWeight="bold"
+    )
+    ring = alt.Chart(theme.data([now])).mark_point(
+        size=70 if not now["outside"] else 130,
+        fill=None,
+        stroke=theme.INK,
+        strokeWidth=1.6,
+        opacity=1 if not now["outside"] else 0,
+    )
+    return [ring.encode(x=x, y=y), text.encode(x=x, y=y, text="words:N")]
+
+
+def _copy(y: alt.Y, shorthand: str) -> alt.Y:
+    """The same scale and axis for another column."""
+    return alt.Y(shorthand, title=None, axis=y["axis"], scale=y["scale"])

@@ -1,0 +1,72 @@
+"""What all figures share: palette, type, marks. Okabe and Ito's colours, never colour alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import altair as alt
+
+INK = "#1B1F24"
+MUTED = "#50565E"
+LINE = "#7B8794"
+GRID = "#D5DAE0"
+BAND = "#E4EAF0"
+GREY = "#868F99"
+BLUE = "#0072B2"
+VERMILLION = "#D55E00"
+ORANGE = "#E69F00"
+SKY = "#56B4E9"
+WHITE = "#FFFFFF"
+
+FONT = "Arial, Liberation Sans, Helvetica, sans-serif"
+
+SEVERITIES = ("A", "B", "C", "D")
+SEVERITY_SHAPES = {"A": "diamond", "B": "triangle-up", "C": "circle", "D": "square"}
+SEVERITY_FILLS = {"A": VERMILLION, "B": ORANGE, "C": WHITE, "D": WHITE}
+
+CONFIG: dict[str, Any] = {
+    "aria": False,
+    "background": WHITE,
+    "font": FONT,
+    "padding": 2,
+    "view": {"stroke": None},
+    "axis": {
+        "domainColor": LINE,
+        "tickColor": LINE,
+        "gridColor": GRID,
+        "labelColor": INK,
+        "labelFontSize": 13,
+        "titleColor": MUTED,
+        "titleFontSize": 13,
+        "titleFontWeight": "normal",
+        "labelOverlap": False,
+    },
+    "title": {"anchor": "start", "color": INK, "fontSize": 15, "fontWeight": "bold", "offset": 6},
+    "text": {"color": INK, "fontSize": 13},
+}
+
+Layer = Any
+"""One layer of a chart; Altair types what `encode` gives as Any."""
+
+Layers = alt.LayerChart | alt.FacetChart
+"""Layers over each other."""
+
+Chart = alt.TopLevelMixin
+"""Any Altair chart that can be drawn on its own."""
+
+
+def data(rows: Iterable[Mapping[str, Any]]) -> alt.InlineData:
+    """Return rows as inline data; each channel must then name its type."""
+    return alt.InlineData(values=[dict(row) for row in rows])
+
+
+def scale(**options: Any) -> alt.Scale:
+    """Return a scale that takes its domain as given, without rounding it up."""
+    return alt.Scale(nice=False, zero=False, **options)
+
+
+def labelled_axis(labels: Mapping[float, str], **options: Any) -> alt.Axis:
+    """Return an axis with a tick at each key, labelled in the given words."""
+    cases = "".join(f"datum.value === {key} ? {text!r} : " for key, text in labels.items())
+    return alt.Axis(values=list(labels), labelExpr=f"{cases}''", **options)

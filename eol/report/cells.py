@@ -1,0 +1,129 @@
+"""The strip of headline figures: what stands in each place, and when it speaks up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from eol.facts.shift import ShiftFacts
+from eol.facts.strip import Figure
+from eol.report.formats import count, hours_words, percent, plain
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One place of the strip; `mark` is up or down where it speaks up, else empty.
+
+    `place` names the table behind the figure; `scale` is drawn beside it where asked for.
+    """
+
+    label: str
+    value: str
+    beside: str
+    note: str
+    mark: str
+    place: str
+    scale: Figure | None = None
+
+
+def strip_cells(facts: ShiftFacts) -> tuple[Cell, ...]:
+    """Return the seven places of the strip, always the same ones in the same order."""
+    return (
+        _tested(facts),
+        _escapes(facts),
+        _void(facts.strip.void_tests),
+        _line_ftt(facts),
+        _rty(facts.strip.rty),
+        _dphu(facts.strip.dphu),
+        _open(facts),
+    )
+
+
+def _tested(facts: ShiftFacts) -> Cell:
+    strip = facts.strip
+    lacking = strip.built - strip.tested_in_full
+    note = "every unit built was tested" if not lacking else f"{lacking} not tested in full"
+    if not strip.built:
+        note = "no unit left the line"
+    value, beside = str(strip.tested_in_full), f"of {strip.built}" if strip.built else ""
+    return Cell("Tested in full", value, beside, note, "", "t-ftt")
+
+
+def _escapes(facts: ShiftFacts) -> Cell:
+    if facts.escapes is None:
+        return Cell("Escapes", "–", "", "not told yet", "", "t-escapes")
+    fresh = len({escape.vin for escape in facts.escapes if escape.in_shift})
+    before = len({escape.vin for escape in facts.escapes}) - fresh
+    note = "none from before" if not before else f"{before} more from before"
+    if not fresh and not before:
+        note = "none"
+    mark = "up" if fresh or before else ""
+    return Cell("Escapes", str(fresh), "", note, mark, "t-escapes")
+
+
+def _void(figure: Figure) -> Cell:
+    mark = "up" if figure.beyond_usual else ""
+    value = plain(figure.value, 0)
+    return Cell("Void tests", value, "", _usual(figure, digits=0), mark, "t-ftt")
+
+
+def _line_ftt(facts: ShiftFacts) -> Cell:
+    figure = facts.strip.line_ftt
+    undecided = facts.strip.undecided
+    if figure.value is None:
+        # Rule 11: no line FTT while more than 5 % of the cohort are undecided.
+        reach = f"{percent(figure.worst)} to {percent(figure.best)} possible"
+        note = f"{count(undecided, 'unit')} undecided; {reach}" if undecided else "no unit to tell"
+        return Cell("Line FTT", "–", "", note, "", "t-line")
+    beside = f"{figure.part} of {figure.n}"
+    mark = "down" if figure.misses_target or figure.beyond_usual else ""
+    return Cell(
+        "Line FTT", percent(figure.value), beside, _ftt_note(figure), mark, "t-line", figure
+    )
+
+
+def _ftt_note(figure: Figure) -> str:
+    parts = []
+    if figure.misses_target:
+        parts.append(f"below target {percent(figure.target, 0)}")
+    elif figure.target is not None:
+        parts.append(f"target {percent(figure.target, 0)} not missed")
+    usual = figure.usual
+    if usual is None:
+        parts.append("too few shifts for a usual range")
+    elif not parts:
+        parts.append(f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}")
+    elif figure.beyond_usual:
+        parts.append("below usual")
+    return ", ".join(parts)
+
+
+def _rty(figure: Figure) -> Cell:
+    mark = "down" if figure.beyond_usual or figure.misses_target else ""
+    note = _usual(figure, share=True) if figure.value is not None else "not yet known"
+    return Cell("RTY", percent(figure.value), "", note, mark, "t-line")
+
+
+def _dphu(figure: Figure) -> Cell:
+    mark = "up" if figure.beyond_usual or figure.misses_target else ""
+    note = _usual(figure, digits=0) if figure.value is not None else "not yet known"
+    return Cell("Defects per 100 units", plain(figure.value), "", note, mark, "t-line")
+
+
+def _usual(figure: Figure, *, share: bool = False, digits: int = 1) -> str:
+    usual = figure.usual
+    if usual is None:
+        return "too few shifts for a usual range"
+    if share:
+        return f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}"
+    return f"usual {plain(usual.low, digits)} to {plain(usual.high, digits)}"
+
+
+def _open(facts: ShiftFacts) -> Cell:
+    units = facts.open_units
+    vins = {unit.vin for unit in units}
+    old = {unit.vin for unit in units if unit.over_a_day}
+    if not vins:
+        return Cell("Open units", "0", "", "no unit waits", "", "t-open")
+    oldest = hours_words(max(unit.hours or 0.0 for unit in units))
+    note = f"{len(old)} over a day, oldest {oldest}" if old else "none over a day"
+    return Cell("Open units", str(len(vins)), "", note, "", "t-open")

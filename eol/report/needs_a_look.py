@@ -1,0 +1,228 @@
+"""What needs a look, ranked by what it costs to overlook it, each with where to start."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from eol.facts.ftt import FttSeries
+from eol.facts.pareto import ParetoRow
+from eol.facts.shift import ShiftFacts
+from eol.report.formats import count, listed, percent, plain, sentence, time_words
+from eol.report.titles import code_words, title_within
+
+SHOWN = 5
+FEWEST_LOOPS = 5
+"""Fails passed again without repair from which the test itself is asked about (rule 15)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """One line: its kind (stop, look, ask, data, quiet), its head, where to start, its place.
+
+    `cost` orders the lines, the dearest first; `place` is an id in the page.
+    """
+
+    kind: str
+    cost: float
+    head: str
+    start: str
+    place: str
+
+
+def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
+    """Return every line that a rule gives, the dearest first; one quiet line where none does."""
+    found = [
+        *_escapes(facts),
+        *_safety(facts),
+        *_untested(facts),
+        *_void(facts),
+        *_tests_outside(facts),
+        *_codes_above(facts),
+        *_target(facts),
+        *_bays(facts),
+        *_loops(facts),
+        *_pending(facts),
+        *_silent(facts),
+        *_rejected(facts),
+    ]
+    found.sort(key=lambda look: (-look.cost, look.head))
+    return tuple(found) or (_quiet(facts),)
+
+
+def _escapes(facts: ShiftFacts) -> Iterator[Look]:
+    """A unit past sign-off or shipping without proof costs most (rule 14)."""
+    if not facts.escapes:
+        return
+    fresh = [escape for escape in facts.escapes if escape.in_shift]
+    first = facts.escapes[0]
+    vins = len({escape.vin for escape in facts.escapes})
+    new = len({escape.vin for escape in fresh})
+    head = count(new, "escape") if new else f"{count(vins, 'escape')} still open from before"
+    if new and vins > new:
+        head += f", and {vins - new} still open from before"
+    event = first.event.replace("_", " ")
+    start = f"{first.vin}: {_reason(first.reason)} in the {first.title.lower()} at {event}."
+    yield Look("stop", 100, head, start, "t-escapes")
+
+
+def _reason(reason: str) -> str:
+    return {"no_record": "no record", "void": "only void runs"}.get(reason, reason)
+
+
+def _safety(facts: ShiftFacts) -> Iterator[Look]:
+    """A safety-related finding of the shift is named by VIN, never averaged away."""
+    fresh = [unit for unit in facts.safety_units if unit.in_shift]
+    if not fresh:
+        return
+    first = fresh[0]
+    vins = len({unit.vin for unit in fresh})
+    where = f" ({first.place})" if first.place else ""
+    start = f"{first.vin}{where}: {first.handling or first.code_title or first.code}"
+    yield Look("stop", 90, f"{count(vins, 'unit')} with a safety-related finding", start, "safety")
+
+
+def _untested(facts: ShiftFacts) -> Iterator[Look]:
+    """A test without any unit, while others ran, makes the shift's figures half."""
+    if not facts.tested:
+        return
+    for series in facts.tests:
+        if not series.now.tested:
+            start = f"{count(series.presented, 'unit')} presented, {series.void_runs} void runs."
+            head = f"No unit was tested in the {title_within(series)}"
+            yield Look("look", 80, head, sentence(start), "p-ftt")
+
+
+def _void(facts: ShiftFacts) -> Iterator[Look]:
+    """Void tests over usual: the test could not see (rule 4)."""
+    void = facts.strip.void_tests
+    if not void.beyond_usual or void.usual is None or not void.value:
+        return
+    usual = f"usually {plain(void.usual.low, 0)} to {plain(void.usual.high, 0)}"
+    by_test = sorted(facts.tests, key=lambda series: -series.void_runs)
+    parts = [f"{s.title} {s.void_runs}" for s in by_test if s.void_runs]
+    bays = sorted(facts.bays or (), key=lambda bay: -bay.void_runs)
+    worst = f"; most in {bays[0].name} ({bays[0].void_runs})" if bays and bays[0].void_runs else ""
+    start = f"{listed(parts)}{worst}. Look at the conditions of these runs."
+    yield Look("look", 70, f"{count(int(void.value), 'void test')}, {usual}", start, "t-ftt")
+
+
+def _tests_outside(facts: ShiftFacts) -> Iterator[Look]:
+    for series in facts.tests:
+        now = series.now
+        if now.below and now.usual and now.ftt is not None:
+            head = f"{series.title} FTT {percent(now.ftt)}, below its limit of "
+            head += percent(now.usual.low)
+            cost = 60 + 9 * (now.usual.low - now.ftt)
+            yield Look("look", cost, head, _start_of_test(facts, series), "p-ftt")
+        elif now.above and now.usual:
+            head = f"{series.title} FTT {percent(now.ftt)}, above its limit of "
+            head += percent(now.usual.high)
+            start = "Too good: check its conditions and its reference units."
+            yield Look("look", 42, head, start, "p-ftt")
+
+
+def _start_of_test(facts: ShiftFacts, series: FttSeries) -> str:
+    """The leading code of the test, and its bay that passes fewest."""
+    codes = [row for row in facts.pareto.rows if row.test == series.test]
+    defects = sum(row.defects for row in codes)
+    parts = []
+    if codes:
+        parts.append(f"{code_words(codes[0])}: {codes[0].defects} of {count(defects, 'defect')}")
+    few = [b for b in facts.bays or () if b.test == series.test and b.differs == "fewer"]
+    parts += [
+        f"bay {bay.name} failed {bay.tested - bay.passed_first} of {bay.tested}" for bay in few
+    ]
+    return sentence("; ".join(parts) or "no finding tells why") + "."
+
+
+def _codes_above(facts: ShiftFacts) -> Iterator[Look]:
+    for row in facts.pareto.rows:
+        if row.above_usual and row.usual:
+            usual = f"usually {plain(row.usual.low)} to {plain(row.usual.high)}"
+            cost = 50 + min(9.0, row.defects / max(1.0, row.usual.high))
+            head = f"{code_words(row)}: {row.defects}, {usual}"
+            yield Look("look", cost, head, _start_of_code(facts, row), "p-pareto")
+
+
+def _start_of_code(facts: ShiftFacts, row: ParetoRow) -> str:
+    """Where most units of a code were found, on the unit and in the plant."""
+    units = [u for u in facts.units_with_code if (u.test, u.code) == (row.test, row.code)]
+    zone = Counter(unit.zone for unit in units if unit.zone).most_common(1)
+    bay = Counter(
+        " ".join(part for part in (unit.station, unit.bay) if part) for unit in units
+    ).most_common(1)
+    parts = [f"{n} at {name}" for name, n in zone]
+    parts += [f"{n} in {name}" for name, n in bay if name]
+    return f"{row.code}: " + (listed(parts) or count(len(units), "unit")) + "; units listed below."
+
+
+def _target(facts: ShiftFacts) -> Iterator[Look]:
+    ftt = facts.strip.line_ftt
+    if ftt.misses_target:
+        head = f"Line FTT {percent(ftt.value)} is below its target of {percent(ftt.target, 0)}"
+        tests = [s for s in facts.tests if s.now.ftt is not None]
+        worst = min(tests, key=lambda s: s.now.ftt or 0.0, default=None)
+        start = f"Lowest test: {worst.title}, {percent(worst.now.ftt)}." if worst else ""
+        yield Look("look", 45, head, start, "p-ftt")
+
+
+def _bays(facts: ShiftFacts) -> Iterator[Look]:
+    for bay in facts.bays or ():
+        if bay.differs:
+            head = f"Bay {bay.name} passes {bay.differs} units than its neighbours"
+            start = f"{bay.title}: {percent(bay.ftt)} against {percent(bay.others_ftt)}. "
+            start += (
+                "Can it see? Check its conditions and reference units."
+                if bay.differs == "more"
+                else "Compare its conditions with theirs."
+            )
+            yield Look("look", 40 + min(4.0, abs(bay.distance) / 3), head, start, "p-bays")
+
+
+def _loops(facts: ShiftFacts) -> Iterator[Look]:
+    loops = sum(facts.fixed_without_repair.values())
+    if loops >= FEWEST_LOOPS:
+        most = max(facts.fixed_without_repair, key=lambda test: facts.fixed_without_repair[test])
+        title = facts.titles.get(most, most)
+        start = f"{title} {facts.fixed_without_repair[most]}: is the test itself sound?"
+        yield Look("ask", 30, f"{loops} fails passed again with no repair", start, "t-ftt")
+
+
+def _pending(facts: ShiftFacts) -> Iterator[Look]:
+    pending = sum(series.pending for series in facts.tests)
+    untested = facts.strip.built - facts.strip.tested_in_full
+    if facts.strip.void_tests.beyond_usual or not (untested or pending):
+        return
+    parts = [f"{s.title} {s.pending}" for s in facts.tests if s.pending]
+    if pending > max(5, 0.02 * facts.tested):
+        head = f"{count(pending, 'unit')} with void runs only"
+        yield Look("ask", 25, head, f"{listed(parts)}: they wait for a run that counts.", "t-ftt")
+
+
+def _silent(facts: ShiftFacts) -> Iterator[Look]:
+    silent = facts.header.silent
+    if silent:
+        head = f"{count(len(silent), 'station')} not heard from since the shift's end"
+        last = listed([f"{s.station} last {time_words(s.last_at)}" for s in silent[:4]])
+        yield Look("data", 20, head, f"{last}; the figures may still move.", "t-stations")
+
+
+def _rejected(facts: ShiftFacts) -> Iterator[Look]:
+    if facts.rejected_rows:
+        head = f"{count(facts.rejected_rows, 'row')} of the files could not be read"
+        yield Look("data", 10, head, "Reasons: eol status.", "t-stations")
+
+
+def _quiet(facts: ShiftFacts) -> Look:
+    """Say that nothing needs a look, and only what was looked at."""
+    if not facts.tested:
+        return Look("quiet", 0, "No unit was tested in this shift", "There is nothing to say.", "")
+    known = any(series.limits_known for series in facts.tests)
+    usual = (
+        "every figure is in its usual range"
+        if known
+        else "there are too few shifts yet to say what is usual"
+    )
+    return Look("quiet", 0, "Nothing needs a look", f"Every station was heard from; {usual}.", "")

@@ -1,0 +1,134 @@
+"""Lays the facts of a shift out as one self-contained HTML page: no script, no outside address."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import jinja2
+from markupsafe import Markup
+
+from eol.facts.header import Header
+from eol.facts.shift import ShiftFacts
+from eol.report.cells import Cell, strip_cells
+from eol.report.formats import count, day_words, listed, moment_words, sentence, time_words
+from eol.report.needs_a_look import SHOWN, needs_a_look
+from eol.report.panels import Panel, panels
+from eol.report.tables import code_lists, tables, zone_lists
+from eol.report.titles import safety_title
+from eol.words import CAUTION
+
+PAPERS = ("A4", "A3", "letter")
+SHOWN_SAFETY = 4
+POLICY = (
+    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; "
+    "base-uri 'none'; form-action 'none'"
+)
+
+
+def build_page(facts: ShiftFacts, *, paper: str = "A4") -> str:
+    """Return the page of a shift as HTML.
+
+    Args:
+        facts: what the page says.
+        paper: A4, A3 or letter: the sheet it prints on, always one.
+
+    Returns:
+        The same text for the same facts, in every process and at every time of day.
+
+    Raises:
+        ReportError: a figure cannot be drawn.
+    """
+    return _templates().get_template("page.html").render(**_context(facts, paper))
+
+
+def page_title(header: Header) -> str:
+    """Return what the page is of: the day and the shift with its hours."""
+    parts = ["Final line", day_words(header.production_date), _shift_words(header)]
+    return " · ".join(parts)
+
+
+def command(header: Header) -> str:
+    """Return the command that makes this page again."""
+    day = header.production_date.isoformat()
+    return (
+        f"eol report --shift {day}/{header.shift}" if header.shift else f"eol report --shift {day}"
+    )
+
+
+def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
+    looks = needs_a_look(facts)
+    header = facts.header
+    return {
+        "policy": POLICY,
+        "paper": paper,
+        "title": page_title(header),
+        "header": header,
+        "completeness": completeness(header),
+        "data_clock": moment_words(header.data_clock),
+        "received": f"From data received up to {time_words(header.data_clock)}.",
+        "caution": CAUTION,
+        "command": command(header),
+        "cells": [(cell, _scale(cell)) for cell in strip_cells(facts)],
+        "looks": looks[:SHOWN],
+        "more_looks": looks[SHOWN:],
+        "panels": [(panel, Markup(panel.svg)) for panel in panels(facts)],
+        "safety_title": safety_title(facts.safety_units),
+        "safety": facts.safety_units[:SHOWN_SAFETY],
+        "safety_more": len(facts.safety_units) - SHOWN_SAFETY,
+        "tables": tables(facts),
+        "code_lists": code_lists(facts),
+        "zone_lists": zone_lists(facts),
+    }
+
+
+def completeness(header: Header) -> str:
+    """Return whether all stations that ran were heard from after the shift's end."""
+    if not header.stations:
+        return "no station ran"
+    heard = len(header.stations) - len(header.silent)
+    stations = count(len(header.stations), "station")
+    if header.complete:
+        return f"complete: {heard} of {stations} heard from since"
+    silent = listed([station.station for station in header.silent[:3]])
+    more = len(header.silent) - 3
+    return f"provisional: not heard from {silent}" + (f" and {more} more" if more > 0 else "")
+
+
+def _shift_words(header: Header) -> str:
+    if header.shift is None:
+        return "between shifts"
+    words = f"{header.shift} shift"
+    if header.starts_at and header.ends_at:
+        words += f" ({time_words(header.starts_at)}–{time_words(header.ends_at)})"
+    return words + (", cancelled" if header.cancelled else "")
+
+
+def _scale(cell: Cell) -> Markup:
+    """The small scale of a cell that asks for one."""
+    if cell.scale is None or cell.scale.value is None:
+        return Markup("")
+    from eol.figures.scale import interval_scale
+    from eol.figures.svg import chart_svg
+
+    chart = interval_scale(cell.scale, percent=True)
+    name = "scale-" + cell.place
+    return Markup(chart_svg(chart, name=name, label=f"{cell.label}: {cell.note}"))
+
+
+@cache
+def _templates() -> jinja2.Environment:
+    environment = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(Path(__file__).parent / "templates"),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["sentence"] = sentence
+    environment.filters["moment"] = moment_words
+    return environment
+
+
+__all__ = ["PAPERS", "Panel", "build_page", "command", "completeness", "page_title"]

@@ -1,0 +1,105 @@
+"""The panels of the page: a finding as title, a caption, and a figure or words in its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from eol.facts.shift import ShiftFacts
+from eol.report import titles
+from eol.report.formats import count, moment_words
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One panel; where there is nothing to draw `svg` is empty and `words` says so."""
+
+    place: str
+    title: str
+    caption: str
+    table: str
+    svg: str
+    words: str
+    severities: bool = False
+
+
+def panels(facts: ShiftFacts) -> tuple[Panel, ...]:
+    """Return the five panels with figures, in reading order."""
+    return (_ftt(facts), _pareto(facts), _zones(facts), _bays(facts), _open(facts))
+
+
+def _ftt(facts: ShiftFacts) -> Panel:
+    title = titles.ftt_title(facts.tests)
+    shifts = max((len(series.points) for series in facts.tests), default=0)
+    known = any(series.limits_known for series in facts.tests)
+    caption = f"Share passed at the first counted run, last {count(shifts, 'shift')}. "
+    caption += (
+        "Shaded: usual range, three sigma for each shift's own units. Triangle: outside it."
+        if known
+        else "No usual range: fewer than 12 settled shifts so far."
+    )
+    svg = ""
+    if any(point.tested for series in facts.tests for point in series.points):
+        from eol.figures.ftt_history import ftt_history
+        from eol.figures.svg import chart_svg
+
+        svg = chart_svg(ftt_history(facts.tests), name="ftt", label=title)
+    return Panel("p-ftt", title, caption, "t-history", svg, "No unit was tested in this shift")
+
+
+def _pareto(facts: ShiftFacts) -> Panel:
+    title = titles.pareto_title(facts.pareto)
+    caption = "Defects of this shift by code; each bar leads to its units."
+    svg = ""
+    if facts.pareto.rows:
+        from eol.figures.pareto import pareto_chart
+        from eol.figures.svg import chart_svg
+
+        svg = chart_svg(pareto_chart(facts.pareto), name="pareto", label=title, linked=True)
+    words = "No defect was found" if facts.tested else "No unit was tested in this shift"
+    return Panel("p-pareto", title, caption, "t-pareto", svg, words, severities=True)
+
+
+def _zones(facts: ShiftFacts) -> Panel:
+    title = titles.zones_title(facts.zones)
+    caption = "Defects seen from above, all tests; darker is more."
+    if facts.zones.off_map:
+        caption += f" {count(facts.zones.off_map, 'defect')} not on the map."
+    svg = ""
+    if facts.zones.placed and facts.tested:
+        from eol.figures.svg import chart_svg
+        from eol.figures.zone_map import zone_map
+
+        svg = chart_svg(zone_map(facts.zones), name="zones", label=title, linked=True)
+    words = "No zone with a place on the unit is in the catalogue"
+    if not facts.tested:
+        words = "No unit was tested in this shift"
+    return Panel("p-zones", title, caption, "t-zones", svg, words)
+
+
+def _bays(facts: ShiftFacts) -> Panel:
+    title = titles.bays_title(facts.bays)
+    caption = "Share passed first, 95% interval. Tick: the test's other bays."
+    svg = ""
+    if any(bay.ftt is not None for bay in facts.bays or ()):
+        from eol.figures.bays import bay_chart, shown_bays
+        from eol.figures.svg import chart_svg
+
+        bays = facts.bays or ()
+        left_out = len([bay for bay in bays if bay.ftt is not None]) - len(shown_bays(bays))
+        caption += f" {left_out} nearer to their others left out." if left_out else ""
+        svg = chart_svg(bay_chart(bays), name="bays", label=title)
+    words = "No unit was tested in this shift" if facts.bays is not None else "No bay is known"
+    return Panel("p-bays", title, caption, "t-bays", svg, words)
+
+
+def _open(facts: ShiftFacts) -> Panel:
+    title = titles.open_title(facts.open_units)
+    caption = f"Each mark one unit and test, at {moment_words(facts.header.data_clock)}. "
+    caption += "Diamond: over a day."
+    svg = ""
+    if facts.open_units:
+        from eol.figures.open_units import open_unit_chart
+        from eol.figures.svg import chart_svg
+
+        svg = chart_svg(open_unit_chart(facts.open_units), name="open", label=title)
+    return Panel("p-open", title, caption, "t-open", svg, "No unit waits")
