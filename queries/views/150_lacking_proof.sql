@@ -1,0 +1,105 @@
+-- lacking_proof: units past an event that asks for proof, not clear in a required test and not released
+-- One row is a production unit x required test. Rule 14: an escape, or unproven while a station of the test that ran
+-- within 24 h before as_of has sent nothing newer than the event, for at most silence_limit after the event.
+-- Reads: unit_status, unit, event, proof_event, run, as_of, plant_setting.
+CREATE OR REPLACE VIEW lacking_proof AS
+WITH open_status AS (
+    SELECT
+        unit_status.vin,
+        unit_status.test,
+        unit_status.attempts,
+        unit_status.last_result
+    FROM unit_status
+    INNER JOIN unit ON unit.vin = unit_status.vin
+    WHERE
+        unit_status.required
+        AND unit_status.clear_at IS NULL
+        AND unit_status.status NOT IN ('scrapped', 'diverted', 'passed', 'released')
+        AND unit.kind = 'production'
+),
+
+asked AS (
+    SELECT
+        open_status.vin,
+        open_status.test,
+        min_by(event.kind, event."at") AS event,
+        min(event."at") AS event_at
+    FROM open_status
+    INNER JOIN event ON event.vin = open_status.vin
+    INNER JOIN proof_event ON proof_event.kind = event.kind
+    GROUP BY open_status.vin, open_status.test
+),
+
+voided AS (
+    SELECT
+        asked.vin,
+        asked.test,
+        run.void_reason,
+        row_number() OVER (
+            PARTITION BY asked.vin, asked.test
+            ORDER BY run."at" DESC, run.started_at DESC, run.run_id DESC
+        ) AS newest
+    FROM asked
+    INNER JOIN run ON run.vin = asked.vin AND run.test = asked.test
+    WHERE NOT run.counts
+),
+
+recent_station AS (
+    SELECT
+        run.test,
+        run.station,
+        max(run."at") AS last_at
+    FROM run
+    INNER JOIN as_of ON run."at" >= as_of.as_of - INTERVAL '24' HOUR
+    GROUP BY run.test, run.station
+),
+
+silent AS (
+    SELECT
+        asked.vin,
+        asked.test,
+        recent_station.station,
+        recent_station.last_at,
+        row_number() OVER (
+            PARTITION BY asked.vin, asked.test
+            ORDER BY recent_station.last_at, recent_station.station
+        ) AS longest
+    FROM asked
+    INNER JOIN recent_station
+        ON recent_station.test = asked.test
+        AND recent_station.last_at <= asked.event_at
+    CROSS JOIN as_of
+    CROSS JOIN plant_setting
+    WHERE as_of.as_of <= asked.event_at + plant_setting.silence_limit * INTERVAL '1' SECOND
+)
+
+SELECT
+    asked.vin,
+    asked.test,
+    CASE
+        WHEN open_status.attempts > 0 AND open_status.last_result = 'pass' THEN 'disturbed'
+        WHEN open_status.attempts > 0 THEN 'failed'
+        WHEN voided.void_reason = 'bypass' THEN 'bypassed'
+        WHEN voided.vin IS NOT NULL THEN 'void'
+        ELSE 'no_record'
+    END AS reason,
+    asked.event,
+    asked.event_at,
+    silent.station AS silent_station,
+    silent.last_at AS silent_since
+FROM asked
+INNER JOIN open_status ON open_status.vin = asked.vin AND open_status.test = asked.test
+LEFT JOIN voided ON voided.vin = asked.vin AND voided.test = asked.test AND voided.newest = 1
+LEFT JOIN silent ON silent.vin = asked.vin AND silent.test = asked.test AND silent.longest = 1;
+
+COMMENT ON VIEW lacking_proof IS
+    'One row is a production unit past a proof event, not clear in a required test and not released (rule 14); key vin, test.';
+COMMENT ON COLUMN lacking_proof.vin IS 'the unit.';
+COMMENT ON COLUMN lacking_proof.test IS 'the required test in which it is not clear.';
+COMMENT ON COLUMN lacking_proof.reason IS
+    'failed, disturbed, bypassed, void or no_record, the first that applies (rule 14).';
+COMMENT ON COLUMN lacking_proof.event IS 'kind of the first proof event that it passed.';
+COMMENT ON COLUMN lacking_proof.event_at IS 'when it passed it (UTC).';
+COMMENT ON COLUMN lacking_proof.silent_station IS
+    'the station of the test that has sent nothing newer than the event, the one silent longest; null: an escape.';
+COMMENT ON COLUMN lacking_proof.silent_since IS 'newest run of that station (UTC), null for an escape.';
