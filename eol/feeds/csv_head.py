@@ -66,7 +66,7 @@ def read_head(data: bytes, options: ReadOptions, *, where: str, usual: str = ","
     return Head(
         delimiter,
         tuple(names),
-        tuple(cell.strip() for cell in record.cells),
+        record.cells,
         line_end[0] if line_end else "\n",
         len(sample[: record.end].encode("utf-8")),
         notes,

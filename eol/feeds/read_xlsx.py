@@ -111,7 +111,7 @@ def _rows(cells: pl.DataFrame, start: int, *, where: str) -> RawFile:
     body.columns = names
     text = pl.all().str.replace(_TIME_ONLY, "")
     body = body.with_columns(pl.when(text != "").then(text))
-    tidied = tidy(number_rows(body), refused_frame(), [name.strip() for name in header])
+    tidied = tidy(number_rows(body), refused_frame(), header)
     above = f"{start} rows above the header were skipped."
     return replace(tidied, notes=(above, *tidied.notes)) if start else tidied
 

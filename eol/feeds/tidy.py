@@ -32,7 +32,7 @@ def tidy(frame: pl.DataFrame, refused: pl.DataFrame, header: Sequence[str]) -> R
     Args:
         frame: text columns and `file_row`, a column for each cell of the header.
         refused: refused rows, counted together with the frame's.
-        header: the header's cells, without outer blanks.
+        header: the header's cells as sent.
 
     Returns:
         The rows that remain, with `file_row` counted over kept and refused rows alone, and a note
@@ -93,13 +93,12 @@ def _units_rows(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
 
 
 def _header_rows(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
-    """The rows that name the columns once more, outer blanks apart."""
-    named = [index for index, name in enumerate(header) if name]
-    columns = frame.columns
-    alike = frame.filter(pl.col(columns[named[0]]).str.contains(header[named[0]], literal=True))
-    return alike.filter(
-        pl.all_horizontal(pl.col(columns[n]).str.strip_chars() == header[n] for n in named)
-    )
+    """The rows that name the columns once more, letter by letter."""
+    named = [(column, name) for column, name in zip(frame.columns, header, strict=False) if name]
+    first, name = named[0]
+    if not (frame[first] == name).any():  # the quick test
+        return frame.clear()
+    return frame.filter(pl.all_horizontal(pl.col(column) == name for column, name in named))
 
 
 def _totals_rows(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
@@ -126,9 +125,11 @@ _FINDERS: tuple[tuple[_Find, _Word], ...] = (
 
 
 def _drop_nameless(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
-    nameless = [column for column, name in zip(frame.columns, header, strict=False) if not name]
+    nameless = [
+        column for column, name in zip(frame.columns, header, strict=False) if not name.strip()
+    ]
     empty = [column for column in nameless if frame[column].null_count() == frame.height]
-    return frame.drop(empty)
+    return frame.drop(empty) if empty else frame
 
 
 def _recount(frame: pl.DataFrame, dropped: pl.Series) -> pl.DataFrame:
