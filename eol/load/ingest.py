@@ -6,10 +6,10 @@ file never stops the others and changes nothing.
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 
 from eol.errors import FeedFileError
@@ -17,7 +17,7 @@ from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
 from eol.load.inbox import put_away, ready_files
 from eol.plant.folder import PlantFolder
-from eol.plant.persons import read_pseudonym_key
+from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
 from eol.store.connect import open_store, write_lock
 from eol.store.database import Database
@@ -28,7 +28,6 @@ from eol.store.stamp import stamp_units
 from eol.store.write import Fate, FileFacts, lower_made_at, write_file
 
 _ROWS_AT_ONCE = 1_500_000
-_CHUNK = 1 << 20
 
 Progress = Callable[[Path, int, int], None]
 
@@ -142,12 +141,12 @@ def _parsed(
     load: _Load, paths: Sequence[Path], known: set[str], progress: Progress | None
 ) -> Iterator[FileBatch]:
     """Read, map and check the files, one at a time; a refused one is noted and left out."""
-    key = read_pseudonym_key(load.folder.pseudonym_key)
+    name = partial(pseudonym, read_pseudonym_key(load.folder.pseudonym_key))
     for number, path in enumerate(paths, start=1):
         if progress is not None:
             progress(path, number, len(paths))
         try:
-            yield parse_file(path, load.settings, now=load.now, pseudonym_key=key)
+            yield parse_file(path, load.settings, now=load.now, pseudonym=name)
         except FeedFileError as error:
             load.outcomes.append(FileOutcome(path, "refused", message=str(error)))
 
@@ -216,12 +215,3 @@ def _finish(store: Database, settings: Settings) -> int:
     with store.transaction():
         fill_calendar(store, settings)
         return stamp_units(store)
-
-
-def sha256_of(path: Path) -> str:
-    """Return the fingerprint of a file's bytes (FIPS 180-4), lower-case hexadecimal."""
-    digest = hashlib.sha256()
-    with path.open("rb") as file:
-        while chunk := file.read(_CHUNK):
-            digest.update(chunk)
-    return digest.hexdigest()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from eol.sqlfiles import sql_files
 from eol.store.database import Database
 
-_SCOPE = "scope"
+_SCOPE, _TWIN = "scope", "twin"
 
 
 def stamp_units(database: Database) -> int:
@@ -17,12 +17,21 @@ def stamp_units(database: Database) -> int:
     Returns:
         Number of units stamped.
     """
-    database.run("stamp", _SCOPE)
-    (bounds,) = database.run("load", "stamp_bounds").iter_rows(named=True)
+    bounds = _scope(database)
     if not bounds["units"]:
         return 0
+    # Twins of other units may become or cease to be doubles (rule 2): those units join the scope.
+    if database.run("stamp", _TWIN, **bounds).item():
+        bounds = _scope(database)
     for file in sql_files("stamp"):
-        if file.name != _SCOPE:
+        if file.name not in (_SCOPE, _TWIN):
             for statement in file.statements:
                 database.execute(statement, bounds)
-    return int(bounds["units"])
+    return int(str(bounds["units"]))
+
+
+def _scope(database: Database) -> dict[str, object]:
+    """Note the units in scope; return since when anything is known of them."""
+    database.run("stamp", _SCOPE)
+    (bounds,) = database.run("load", "stamp_bounds").iter_rows(named=True)
+    return bounds

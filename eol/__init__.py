@@ -1,0 +1,86 @@
+"""End-of-line test results: first-time-through, defect Pareto and defects per hundred units by shift.
+
+    files ─> feeds ─> load ─> store ─> facts ─> figures ─> report
+               ^                │       ^
+             plant              ├─ ask  statistics
+           (mapping)            └─ publish (read-only copy)
+
+A line of the import table imports only from lines below it (held by tests/test_architecture.py):
+
+    cli
+    demo
+    report
+    figures
+    load | ask | facts
+    feeds | statistics | store
+    plant
+    words | errors | sqlfiles
+
+Names are loaded when they are used, so that `eol --help` stays cheap.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from eol.ask.sql import ask
+    from eol.ask.unit import UnitTrail, unit_trail
+    from eol.demo.build import DemoResult, build_demo
+    from eol.errors import EolError
+    from eol.facts.status import PlantStatus, plant_status
+    from eol.load.ingest import FileOutcome, IngestResult, ingest
+    from eol.plant.folder import PlantFolder, init_folder, open_folder
+    from eol.report.plant import report_shift
+    from eol.store.connect import open_copy
+
+__all__ = [
+    "DemoResult",
+    "EolError",
+    "FileOutcome",
+    "IngestResult",
+    "PlantFolder",
+    "PlantStatus",
+    "UnitTrail",
+    "ask",
+    "build_demo",
+    "ingest",
+    "init_folder",
+    "open_copy",
+    "open_folder",
+    "plant_status",
+    "report_shift",
+    "unit_trail",
+]
+
+_HOME = {
+    "DemoResult": "eol.demo.build",
+    "EolError": "eol.errors",
+    "FileOutcome": "eol.load.ingest",
+    "IngestResult": "eol.load.ingest",
+    "PlantFolder": "eol.plant.folder",
+    "PlantStatus": "eol.facts.status",
+    "UnitTrail": "eol.ask.unit",
+    "ask": "eol.ask.sql",
+    "build_demo": "eol.demo.build",
+    "ingest": "eol.load.ingest",
+    "init_folder": "eol.plant.folder",
+    "open_copy": "eol.store.connect",
+    "open_folder": "eol.plant.folder",
+    "plant_status": "eol.facts.status",
+    "report_shift": "eol.report.plant",
+    "unit_trail": "eol.ask.unit",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Load a public name from the module it lives in."""
+    if name not in _HOME:
+        raise AttributeError(f"module 'eol' has no attribute '{name}'")
+    return getattr(import_module(_HOME[name]), name)
+
+
+def __dir__() -> list[str]:
+    """List the public names."""
+    return __all__
