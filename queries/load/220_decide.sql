@@ -9,7 +9,7 @@ WITH version AS (
     SELECT * FROM incoming
 )
 
-SELECT t.*, row_number() OVER (PARTITION BY {key} ORDER BY f.rank + t.file_row DESC) AS place
+SELECT t.*, row_number() OVER (PARTITION BY {key} ORDER BY f.rank + t.file_row DESC) AS standing
 FROM version AS t
 SEMI JOIN contested AS c ON row({t_key}) IS NOT DISTINCT FROM row({c_key})
 INNER JOIN file_rank AS f ON t.file_id = f.file_id;
@@ -23,14 +23,14 @@ USING contested AS c
 WHERE row({t_key}) IS NOT DISTINCT FROM row({c_key});
 
 INSERT INTO {table} BY NAME
-SELECT * EXCLUDE (place)
+SELECT * EXCLUDE (standing)
 FROM pool
-WHERE place = 1;
+WHERE standing = 1;
 
 INSERT INTO superseded.{table} BY NAME
-SELECT * EXCLUDE (place)
+SELECT * EXCLUDE (standing)
 FROM pool
-WHERE place > 1;
+WHERE standing > 1;
 
 INSERT INTO {table} BY NAME
 SELECT t.*

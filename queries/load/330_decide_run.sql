@@ -18,7 +18,7 @@ SELECT
     n.*,
     row_number() OVER (
         PARTITION BY n.name ORDER BY coalesce(n.revision, 0) DESC, f.rank + n.file_row DESC
-    ) AS place
+    ) AS standing
 FROM named AS n
 INNER JOIN contested_run AS c ON n.name = c.name
 INNER JOIN file_rank AS f ON n.file_id = f.file_id;
@@ -26,8 +26,8 @@ INNER JOIN file_rank AS f ON n.file_id = f.file_id;
 CREATE OR REPLACE TEMP TABLE version AS
 SELECT DISTINCT
     run_id,
-    first_value(run_id) OVER (PARTITION BY name ORDER BY place) AS winner_id,
-    first_value(file_id) OVER (PARTITION BY name ORDER BY place) AS winner_file_id
+    first_value(run_id) OVER (PARTITION BY name ORDER BY standing) AS winner_id,
+    first_value(file_id) OVER (PARTITION BY name ORDER BY standing) AS winner_file_id
 FROM pool;
 
 DELETE FROM run
@@ -37,14 +37,14 @@ DELETE FROM superseded.run
 WHERE run_id IN (SELECT run_id FROM version);
 
 INSERT INTO run BY NAME
-SELECT * EXCLUDE (name, place)
+SELECT * EXCLUDE (name, standing)
 FROM pool
-WHERE place = 1;
+WHERE standing = 1;
 
 INSERT INTO superseded.run BY NAME
-SELECT * EXCLUDE (name, place)
+SELECT * EXCLUDE (name, standing)
 FROM pool
-WHERE place > 1;
+WHERE standing > 1;
 
 INSERT INTO touched_unit
 SELECT vin_sent, started_at_sent FROM pool

@@ -23,7 +23,7 @@ eligible AS (
 
 SELECT
     * EXCLUDE (rank),
-    row_number() OVER (PARTITION BY run_id, {key} ORDER BY stands DESC, rank DESC) AS place
+    row_number() OVER (PARTITION BY run_id, {key} ORDER BY stands DESC, rank DESC) AS standing
 FROM eligible;
 
 DELETE FROM {part}
@@ -33,11 +33,11 @@ DELETE FROM superseded.{part}
 WHERE run_id IN (SELECT run_id FROM version);
 
 INSERT INTO {part} BY NAME
-SELECT * EXCLUDE (place, stands)
+SELECT * EXCLUDE (standing, stands)
 FROM pool
-WHERE place = 1 AND stands;
+WHERE standing = 1 AND stands;
 
 INSERT INTO superseded.{part} BY NAME
-SELECT * EXCLUDE (place, stands)
+SELECT * EXCLUDE (standing, stands)
 FROM pool
-WHERE place > 1 OR NOT stands;
+WHERE standing > 1 OR NOT stands;
