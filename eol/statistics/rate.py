@@ -150,7 +150,7 @@ def rate_ratio(
         ratio=count / count_2 * scale if count_2 else None,
         low=low / (1 - low) * scale,
         high=high / (1 - high) * scale if count_2 else None,
-        p=_binomial_p(count, both, exposure / (exposure + exposure_2)),
+        p=binomial_p(count, both, exposure / (exposure + exposure_2)),
     )
 
 
@@ -187,7 +187,7 @@ def e_test(first: tuple[int, float], second: tuple[int, float]) -> float:
     return float(poisson_means_test(first[0], first[1], second[0], second[1]).pvalue)
 
 
-def _binomial_p(count: int, n: int, share: float) -> float:
+def binomial_p(count: int, n: int, share: float) -> float:
     """Sum the binomial outcomes that are no likelier than the one seen (R's two-sided p)."""
     import numpy as np
     from scipy.special import gammaln, xlog1py, xlogy
