@@ -1,0 +1,114 @@
+"""Refused rows in, rows of `rejected_row` out, the row as a JSON object; and back again.
+
+Persons are pseudonyms in the JSON too (rule 18). A row whose cells could not be told apart may hold
+a name anywhere, so where the feed has persons its text is withheld.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Collection
+from typing import Any
+
+import polars as pl
+
+from eol.feeds.batch import REJECTED_SCHEMA
+from eol.feeds.cells import pseudonyms
+from eol.feeds.columns import Type
+from eol.feeds.feed import Feed
+from eol.feeds.mapping import Source
+from eol.feeds.raw import FILE_ROW
+
+WITHHELD = '{"line": "withheld, for it may hold the name of a person"}'
+_LINE = "line"
+
+
+def rejected_rows(
+    rows: pl.DataFrame, refused: pl.DataFrame, sources: dict[str, Source], feed: Feed
+) -> pl.DataFrame:
+    """Return refused rows with their reason and themselves.
+
+    Args:
+        rows: the file's own columns and file_row.
+        refused: file_row and reason of the refused ones.
+        sources: where each of the tool's columns comes from.
+        feed: the feed.
+    """
+    if refused.is_empty():
+        return pl.DataFrame(schema=REJECTED_SCHEMA)
+    bad = rows.join(refused, on=FILE_ROW, maintain_order="left")
+    persons = person_columns(sources, feed)
+    cells = [_as_text(bad[name], feed, person=name in persons) for name in _sent_names(rows)]
+    raw = pl.DataFrame(cells).select(pl.struct(pl.all()).struct.json_encode()).to_series()
+    nothing = pl.lit(None, dtype=pl.String).alias("waits_for")
+    return bad.select(FILE_ROW, "reason", nothing, raw.alias("raw"))
+
+
+def unreadable_rows(refused: pl.DataFrame, sources: dict[str, Source], feed: Feed) -> pl.DataFrame:
+    """Return the rows that reading refused, their persons as pseudonyms."""
+    persons = person_columns(sources, feed)
+    raw = [_masked(text, persons, feed) for text in refused["raw"]]
+    return refused.select(
+        FILE_ROW,
+        "reason",
+        pl.lit(None, dtype=pl.String).alias("waits_for"),
+        pl.Series("raw", raw, dtype=pl.String),
+    )
+
+
+def rows_of(rejected: pl.DataFrame) -> pl.DataFrame:
+    """Return rejected rows as a file's own columns, text, and file_row, to be parsed again.
+
+    Rows whose cells could not be told apart are left out: no mapping mends them.
+    """
+    cells = [
+        {FILE_ROW: file_row, **{name: _plain(value) for name, value in row.items()}}
+        for file_row, raw in rejected.select(FILE_ROW, "raw").rows()
+        if set(row := json.loads(raw)) != {_LINE}
+    ]
+    names = dict.fromkeys(name for row in cells for name in row if name != FILE_ROW)
+    schema = {**dict.fromkeys(names, pl.String), FILE_ROW: pl.Int64}
+    return pl.DataFrame(cells, schema=schema)
+
+
+def person_columns(sources: dict[str, Source], feed: Feed) -> frozenset[str]:
+    """Return the file's own columns that hold persons."""
+    persons = [column.name for column in feed.columns if column.type is Type.PERSON]
+    return frozenset(sent for name in persons if name in sources for sent in sources[name].columns)
+
+
+def _sent_names(rows: pl.DataFrame) -> list[str]:
+    return [name for name in rows.columns if name != FILE_ROW]
+
+
+def _as_text(cells: pl.Series, feed: Feed, *, person: bool) -> pl.Series:
+    if cells.dtype.is_nested() or cells.dtype in (pl.Binary, pl.Object, pl.Duration):
+        return pl.Series(
+            cells.name, [None if c is None else str(c) for c in cells], dtype=pl.String
+        )
+    text = cells.cast(pl.String)
+    return pseudonyms(text.str.strip_chars(), feed) if person else text
+
+
+def _masked(raw: str, persons: Collection[str], feed: Feed) -> str:
+    if not persons:
+        return raw
+    cells: dict[str, Any] = json.loads(raw)
+    if set(cells) == {_LINE}:
+        return WITHHELD
+    masked = {
+        name: _person(cell, feed) if name in persons else cell for name, cell in cells.items()
+    }
+    return json.dumps(masked, ensure_ascii=False)
+
+
+def _person(cell: object, feed: Feed) -> str | None:
+    if cell is None or feed.pseudonym is None:
+        return None
+    return feed.pseudonym(str(cell))
+
+
+def _plain(value: object) -> str | None:
+    if value is None or isinstance(value, str):
+        return value
+    return json.dumps(value)
