@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from eol.facts.bays import Bay
 from eol.facts.ftt import FttSeries, ShiftPoint
 from eol.facts.header import Header, Station
-from eol.facts.limits import Usual, proportion_limits
+from eol.facts.limits import Usual, share_range
 from eol.facts.pareto import Pareto, ParetoRow, pareto_facts
 from eol.facts.shift import ShiftFacts
 from eol.facts.strip import Figure, Strip
@@ -54,14 +54,14 @@ def series(test: str, rates: list[float], *, tested: int = 400, limits: bool = T
     """Return one test's last shifts from its first-pass shares, the present one last."""
     passed = [round(rate * tested) for rate in rates]
     centre = passed[:-1] if limits else passed[:5]
-    usual = proportion_limits(centre, [tested] * len(centre), present=tested)
+    usual = share_range(centre, [tested] * len(centre), present=tested)
     days = [DAY - timedelta(days=(len(rates) - 1 - at) // 2) for at in range(len(rates))]
     points = tuple(
         ShiftPoint(day, ("night", "day")[at % 2], tested, passed[at], passed[at] / tested, usual)
         for at, day in enumerate(days)
     )
     return FttSeries(
-        test, TITLES.get(test, test), points, len(centre), 0.9, 0.98, tested + 4, 2, 3, 1, 20
+        test, TITLES.get(test, test), True, points, len(centre), 0.9, 0.98, tested + 4, 2, 3, 1, 20
     )
 
 
@@ -276,8 +276,7 @@ def loud_shift() -> ShiftFacts:
         escapes=(Escape(vin(100_214), "water", TITLES["water"], "void", "ship", CLOCK, True),),
         safety_units=(safety_unit(1), safety_unit(20, in_shift=False)),
         units_with_code=units(LOUD_CODES),
-        fixed_without_repair={"electrical": 6},
-        rejected_rows=0,
+        refused_rows=0,
     )
 
 
@@ -319,7 +318,6 @@ def quiet_shift() -> ShiftFacts:
         escapes=(),
         safety_units=(),
         units_with_code=units(QUIET_CODES),
-        fixed_without_repair={},
     )
 
 
@@ -334,16 +332,16 @@ def empty_shift() -> ShiftFacts:
         tests=tuple(_untested(test) for test in TITLES),
         pareto=pareto(),
         zones=Zones((), (), 0),
-        bays=None,
+        bays=(),
         open_units=(),
-        escapes=None,
+        escapes=(),
         units_with_code=(),
     )
 
 
 def _untested(test: str) -> FttSeries:
     point = ShiftPoint(DAY, "day", 0, 0, None, None)
-    return FttSeries(test, TITLES[test], (point,), 0, None, None, 0, 0, 0, 0, 0)
+    return FttSeries(test, TITLES[test], True, (point,), 0, None, None, 0, 0, 0, 0, 0)
 
 
 def stress_shift() -> ShiftFacts:
@@ -375,8 +373,7 @@ def stress_shift() -> ShiftFacts:
         ),
         safety_units=tuple(safety_unit(at, in_shift=at < 12) for at in range(60)),
         units_with_code=units(codes),
-        fixed_without_repair=dict.fromkeys(tests, 9),
-        rejected_rows=812,
+        refused_rows=812,
     )
 
 

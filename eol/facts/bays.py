@@ -7,6 +7,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from eol.facts.reader import Row, whole
+from eol.statistics.proportion import wilson
+
+MOST_VOID = 0.05
+"""Share of void runs from which a bay's interval would promise too much."""
 
 SIGNAL = 3.0
 """Standard errors between a bay and its test's others from which the page speaks up."""
@@ -46,7 +50,7 @@ def bay_facts(present: Sequence[Row], titles: Mapping[str, str]) -> tuple[Bay, .
     """Return the bays of a shift, by test and name.
 
     Args:
-        present: the shift's rows of `bay_by_shift`.
+        present: the shift's rows of `page/bays`.
         titles: title of each test, in the plant's order.
     """
     order = {test: place for place, test in enumerate(titles)}
@@ -63,6 +67,8 @@ def _bay(row: Row, present: Sequence[Row], titles: Mapping[str, str]) -> Bay:
     ]
     tested, passed = whole(row["tested"]), whole(row["passed_first"])
     n = sum(whole(other["tested"]) for other in others)
+    telling = tested and whole(row["void_runs"]) <= MOST_VOID * whole(row["presented"])
+    interval = wilson(passed, tested) if telling else None
     others_ftt = sum(whole(other["passed_first"]) for other in others) / n if n else None
     return Bay(
         test=row["test"],
@@ -70,9 +76,9 @@ def _bay(row: Row, present: Sequence[Row], titles: Mapping[str, str]) -> Bay:
         name=" ".join(part for part in (row["station"], row["bay"]) if part),
         tested=tested,
         passed_first=passed,
-        ftt=row["ftt"],
-        low=row["low"],
-        high=row["high"],
+        ftt=passed / tested if tested else None,
+        low=interval.low if interval else None,
+        high=interval.high if interval else None,
         presented=whole(row["presented"]),
         void_runs=whole(row["void_runs"]),
         others_ftt=others_ftt,

@@ -6,8 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from eol.facts.limits import FEWEST_SHIFTS, Usual, proportion_limits
-from eol.facts.reader import Row, whole
+from eol.facts.limits import Usual, share_range
+from eol.facts.reader import Row, total, whole
+from eol.statistics.limits import LEAST_SHIFTS
+
+Window = tuple[date, str | None]
+"""A shift: its production date and its name, None between shifts."""
 
 SHOWN_SHIFTS = 30
 
@@ -35,6 +39,14 @@ class ShiftPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class VoidCount:
+    """Void tests of a shift over all its tests, and the units that were presented to them."""
+
+    void_runs: int
+    presented: int
+
+
+@dataclass(frozen=True, slots=True)
 class FttSeries:
     """One test over the last shifts, oldest first; the last point is the shift of the page.
 
@@ -44,6 +56,7 @@ class FttSeries:
 
     test: str
     title: str
+    required: bool
     points: tuple[ShiftPoint, ...]
     limit_shifts: int
     low: float | None
@@ -62,16 +75,49 @@ class FttSeries:
     @property
     def limits_known(self) -> bool:
         """True with enough settled shifts behind the present one."""
-        return self.limit_shifts >= FEWEST_SHIFTS
+        return self.limit_shifts >= LEAST_SHIFTS
 
 
-def ftt_series(
-    test: Row, history: Sequence[Row], windows: Sequence[tuple[date, str | None]]
-) -> FttSeries:
+def windows_up_to(
+    history: Sequence[Row], *, present: Window, usual_shifts: int
+) -> tuple[Window, ...]:
+    """Return the shifts with runs before the present one, oldest first, and the present one.
+
+    Args:
+        history: rows of `page/ftt_history`.
+        present: the shift of the page.
+        usual_shifts: how many shifts before it are wanted at most.
+    """
+    starts = {
+        (row["production_date"], row["shift"]): row["starts_at"]
+        for row in history
+        if row["starts_at"] is not None
+    }
+    until = starts.get(present)
+    before = sorted(
+        (at, key)
+        for key, at in starts.items()
+        if key != present and (at < until if until else key[0] < present[0])
+    )
+    return (*(key for _, key in before[-usual_shifts:]), present)
+
+
+def void_counts(history: Sequence[Row], windows: Sequence[Window]) -> tuple[VoidCount, ...]:
+    """Return the void tests of each settled shift before the present one, and of that last."""
+    counts = []
+    for window in windows:
+        found = [row for row in history if (row["production_date"], row["shift"]) == window]
+        if window == windows[-1] or all(row["settled"] for row in found):
+            void = total(row["void_runs"] for row in found)
+            counts.append(VoidCount(void, total(row["presented"] for row in found)))
+    return tuple(counts)
+
+
+def ftt_series(test: Row, history: Sequence[Row], windows: Sequence[Window]) -> FttSeries:
     """Return one test's series; its limits leave the shift of the page out.
 
     Args:
-        test: a row of `test_definition`.
+        test: test, title and whether the plan asks for it.
         history: this test's rows of `ftt_by_shift`, any order.
         windows: the shifts wanted, oldest first, the shift of the page last.
     """
@@ -82,6 +128,7 @@ def ftt_series(
     return FttSeries(
         test=test["test"],
         title=test["title"] or test["test"],
+        required=bool(test["required"]),
         points=points,
         limit_shifts=len([row for row in before if whole(row["tested"])]),
         low=present.get("low"),
@@ -94,18 +141,17 @@ def ftt_series(
     )
 
 
-def _point(key: tuple[date, str | None], row: Row, before: Sequence[Row]) -> ShiftPoint:
+def _point(key: Window, row: Row, before: Sequence[Row]) -> ShiftPoint:
     tested, passed = whole(row.get("tested")), whole(row.get("passed_first"))
-    ran = [earlier for earlier in before if whole(earlier["tested"])]
     return ShiftPoint(
         production_date=key[0],
         shift=key[1],
         tested=tested,
         passed_first=passed,
         ftt=row.get("ftt"),
-        usual=proportion_limits(
-            [whole(earlier["passed_first"]) for earlier in ran],
-            [whole(earlier["tested"]) for earlier in ran],
+        usual=share_range(
+            [whole(earlier["passed_first"]) for earlier in before],
+            [whole(earlier["tested"]) for earlier in before],
             present=tested,
         ),
     )

@@ -1,18 +1,14 @@
-"""Usual ranges: three-sigma and Poisson limits from settled shifts before the present one."""
+"""Usual ranges of the page: what the settled shifts before the present one lead one to expect."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from statistics import fmean
 
-FEWEST_SHIFTS = 12
-"""With fewer settled shifts there is no usual range, and the page says so in words."""
-
-TAIL = 0.001
-"""Chance above which a count is still put down to noise: three sigma, one side."""
+from eol.statistics.limits import LEAST_SHIFTS, MOVING_RANGE_TO_SIGMA, Limits
+from eol.statistics.usual import usual_rate, usual_share
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,111 +24,63 @@ class Usual:
         """Tell whether a value lies in the range, its ends included."""
         return self.low <= value <= self.high
 
+    def times(self, factor: float) -> Usual:
+        """Return the range in another measure: per hundred units, or in counts."""
+        return Usual(self.low * factor, self.centre * factor, self.high * factor, self.shifts)
 
-def proportion_limits(
-    passed: Sequence[int], tested: Sequence[int], *, present: int
-) -> Usual | None:
-    """Return the p-chart limits of a shift from the shifts before it.
+
+def share_range(passed: Sequence[int], tested: Sequence[int], *, present: int) -> Usual | None:
+    """Return the usual range of a share of units.
 
     Args:
-        passed: units passed in each earlier settled shift.
+        passed: units that passed in each settled shift before, oldest first.
         tested: units tested in each of them.
-        present: units tested in the shift asked for; its own n sets the width.
+        present: units of the shift asked for; its own number sets the width.
 
     Returns:
-        The limits clipped to 0..1; None with fewer than 12 shifts or without a unit.
-
-    Source: W. A. Shewhart's p chart as in Montgomery, Introduction to Statistical Quality
-        Control, "Control charts for fraction nonconforming", variable sample size.
-
-    Example:
-        >>> usual = proportion_limits([90] * 12, [100] * 12, present=100)
-        >>> round(usual.low, 3), usual.centre
-        (0.81, 0.9)
+        Laney's p′ limits as in `eol.statistics.usual`; None with fewer than 12 shifts.
     """
-    if len(tested) < FEWEST_SHIFTS or present <= 0 or sum(tested) == 0:
-        return None
-    centre = sum(passed) / sum(tested)
-    half = 3 * math.sqrt(centre * (1 - centre) / present)
-    return Usual(max(0.0, centre - half), centre, min(1.0, centre + half), len(tested))
+    return _usual(usual_share(passed, tested, size=present))
 
 
-def rate_limits(counts: Sequence[int], units: Sequence[int], *, present: int) -> Usual | None:
-    """Return the u-chart limits of a shift, per unit, from the shifts before it.
+def rate_range(counts: Sequence[int], units: Sequence[int], *, present: int) -> Usual | None:
+    """Return the usual range of defects, or void tests, per unit.
 
     Args:
-        counts: defects (or void tests) of each earlier settled shift.
+        counts: how many in each settled shift before, oldest first.
         units: units of each of them.
         present: units of the shift asked for.
 
     Returns:
-        The limits per unit, the lower one never under 0; None with fewer than 12 shifts.
-
-    Source: the u chart as in Montgomery, Introduction to Statistical Quality Control,
-        "Control charts for nonconformities", variable sample size.
-
-    Example:
-        >>> round(rate_limits([16] * 12, [4] * 12, present=4).high, 6)
-        7.0
+        Laney's u′ limits as in `eol.statistics.usual`; None with fewer than 12 shifts.
     """
-    if len(units) < FEWEST_SHIFTS or present <= 0 or sum(units) == 0:
-        return None
-    centre = sum(counts) / sum(units)
-    half = 3 * math.sqrt(centre / present)
-    return Usual(max(0.0, centre - half), centre, centre + half, len(units))
+    return _usual(usual_rate(counts, units, exposure=present))
 
 
-def single_value_limits(values: Sequence[float]) -> Usual | None:
-    """Return limits for single values from their moving range, in the order of the shifts.
+def value_range(values: Sequence[float]) -> Usual | None:
+    """Return the usual range of a figure that is no share and no count, such as RTY.
 
     Args:
-        values: the figure in each earlier settled shift, oldest first.
+        values: the figure in each settled shift before, oldest first.
 
     Returns:
-        Mean plus and minus 2.66 mean moving ranges; None with fewer than 12 shifts.
+        Mean and three sigma by the moving range; None with fewer than 12 shifts.
 
-    Source: the individuals chart as in Montgomery, Introduction to Statistical Quality
-        Control, "The Shewhart control chart for individual measurements" (3 / 1.128 = 2.66).
+    Source: D. C. Montgomery, "Introduction to Statistical Quality Control", the Shewhart chart
+        for individual measurements.
 
     Example:
-        >>> single_value_limits([0.8, 0.9] * 6).centre
-        0.85
+        >>> value_range([0.75, 0.8125] * 6).centre
+        0.78125
     """
-    if len(values) < FEWEST_SHIFTS:
+    if len(values) < LEAST_SHIFTS:
         return None
-    centre = round(fmean(values), 12)
-    half = 2.66 * fmean(abs(b - a) for a, b in pairwise(values))
+    centre = fmean(values)
+    half = 3 * fmean(abs(b - a) for a, b in pairwise(values)) / MOVING_RANGE_TO_SIGMA
     return Usual(centre - half, centre, centre + half, len(values))
 
 
-def count_range(mean: float, *, shifts: int, tail: float = TAIL) -> Usual | None:
-    """Return the range in which a Poisson count with this mean usually lies.
-
-    Args:
-        mean: the count expected in the shift asked for.
-        shifts: settled shifts behind the mean; fewer than 12 give None.
-        tail: chance left outside at each side.
-
-    Returns:
-        The range in whole defects, low and high end included.
-
-    Example:
-        >>> usual = count_range(4.0, shifts=20)
-        >>> usual.low, usual.high
-        (0.0, 11.0)
-    """
-    if shifts < FEWEST_SHIFTS:
+def _usual(limits: Limits) -> Usual | None:
+    if limits.low is None or limits.high is None or limits.center is None:
         return None
-    low = _poisson_quantile(mean, tail)
-    return Usual(float(low), mean, float(_poisson_quantile(mean, 1 - tail)), shifts)
-
-
-def _poisson_quantile(mean: float, probability: float) -> int:
-    """The smallest count whose cumulative chance reaches the probability."""
-    chance = cumulative = math.exp(-mean)
-    count = 0
-    while cumulative < probability and count < 50 + 20 * mean:
-        count += 1
-        chance *= mean / count
-        cumulative += chance
-    return count
+    return Usual(limits.low, limits.center, limits.high, limits.shifts)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
-from eol.facts.limits import Usual, count_range
+from eol.facts.ftt import Window
+from eol.facts.limits import Usual, rate_range
 from eol.facts.reader import Row, total, whole
 
 SHOWN_CODES = 8
@@ -39,7 +41,7 @@ class ParetoRow:
     @property
     def above_usual(self) -> bool:
         """True when the count lies over its usual range."""
-        return self.usual is not None and self.defects > self.usual.high
+        return self.usual is not None and self.defects > self.usual.high + 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,23 +90,40 @@ def pareto_facts(present: Sequence[Row], usual: Mapping[tuple[str, str], Usual |
 
 
 def usual_counts(
-    history: Sequence[Row], tested: Mapping[str, int]
+    history: Sequence[Row], tested: Sequence[Row], windows: Sequence[Window]
 ) -> dict[tuple[str, str], Usual | None]:
-    """Return the usual range of each code's count in a shift with so many units tested.
+    """Return the usual range of each code's count in the present shift.
 
     Args:
-        history: one row a test and code: defects, tested and shifts, summed over the settled
-            shifts before.
-        tested: units tested in the present shift by test.
+        history: rows of `page/code_history`: defects of each code by shift.
+        tested: rows of `page/ftt_history`: units of each test by shift.
+        windows: the shifts, oldest first, the present one last; settled ones are the baseline.
     """
-    return {
-        (row["test"], row["code"]): count_range(
-            whole(row["defects"]) / whole(row["tested"]) * tested.get(row["test"], 0),
-            shifts=whole(row["shifts"]),
-        )
+    counts = {
+        (row["test"], row["code"], row["production_date"], row["shift"]): whole(row["defects"])
         for row in history
-        if whole(row["tested"])
     }
+    by_test: dict[str, dict[Window, Row]] = {}
+    for row in tested:
+        by_test.setdefault(row["test"], {})[row["production_date"], row["shift"]] = row
+    codes = sorted({(row["test"], row["code"]) for row in history})
+    return {code: _usual_count(code, counts, by_test.get(code[0], {}), windows) for code in codes}
+
+
+def _usual_count(
+    code: tuple[str, str],
+    counts: Mapping[tuple[str, str, date, str | None], int],
+    tested: Mapping[Window, Row],
+    windows: Sequence[Window],
+) -> Usual | None:
+    settled = [key for key in windows[:-1] if key in tested and tested[key]["settled"]]
+    present = whole(tested.get(windows[-1], {}).get("tested"))
+    usual = rate_range(
+        [counts.get((*code, *key), 0) for key in settled],
+        [whole(tested[key]["tested"]) for key in settled],
+        present=present,
+    )
+    return usual.times(present) if usual else None
 
 
 def _row(row: Row, usual: Mapping[tuple[str, str], Usual | None]) -> ParetoRow:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from eol.facts.bays import Bay, bay_facts
-from eol.facts.ftt import FttSeries, ftt_series
+from eol.facts.ftt import FttSeries, Window, ftt_series, void_counts, windows_up_to
 from eol.facts.header import Header, header_facts
 from eol.facts.pareto import Pareto, pareto_facts, usual_counts
 from eol.facts.reader import Reader, Row, rows
@@ -32,9 +32,8 @@ USUAL_SHIFTS = 60
 class ShiftFacts:
     """The facts behind one page; tuples are in the order in which they are shown.
 
-    `bays` and `escapes` are None where the copy holds no such view; `tests` has every test the
-    plant declares, also those without a run. `fixed_without_repair` counts the loops of rule 15
-    by test, of those that are not safety-related.
+    `tests` has the tests that the plan asks for and those that ran, also without a tested unit.
+    `refused_rows` counts the rows of the shift's files that could not be read.
     """
 
     header: Header
@@ -42,13 +41,12 @@ class ShiftFacts:
     tests: tuple[FttSeries, ...]
     pareto: Pareto
     zones: Zones
-    bays: tuple[Bay, ...] | None
+    bays: tuple[Bay, ...]
     open_units: tuple[OpenUnit, ...]
-    escapes: tuple[Escape, ...] | None
+    escapes: tuple[Escape, ...]
     safety_units: tuple[SafetyUnit, ...]
     units_with_code: tuple[UnitWithCode, ...]
-    fixed_without_repair: Mapping[str, int]
-    rejected_rows: int
+    refused_rows: int
 
     @property
     def tested(self) -> int:
@@ -81,7 +79,7 @@ def shift_facts(
     Returns:
         The facts; a shift without a unit gives empty tuples and null figures.
     """
-    return _Shift(reader, production_date, shift, usual_shifts).facts(target or {})
+    return _Shift(reader, production_date, shift).facts(target or {}, usual_shifts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,71 +89,72 @@ class _Shift:
     reader: Reader
     production_date: date
     shift: str | None
-    usual_shifts: int
 
-    def facts(self, target: Mapping[str, float]) -> ShiftFacts:
-        line = self._rows("line_history", usual_shifts=self.usual_shifts)
-        tests = self._tests()
+    def facts(self, target: Mapping[str, float], usual_shifts: int) -> ShiftFacts:
+        history = self._rows("ftt_history")
+        present = (self.production_date, self.shift)
+        windows = windows_up_to(history, present=present, usual_shifts=usual_shifts)
+        line = self._rows("line_history", first_date=windows[0][0])
+        tests = self._tests(history, windows)
         titles = {series.test: series.title for series in tests}
-        known = {row["name"] for row in rows(self.reader.run("page", "known_views"))}
         return ShiftFacts(
             header=header_facts(
                 self.reader,
                 production_date=self.production_date,
                 shift=self.shift,
-                settled=any(self._is_now(row) and row["settled"] for row in line),
+                settled=any(_key(row) == present and row["settled"] for row in line),
             ),
-            strip=self._strip(line, target),
+            strip=self._strip(line, history, windows, target),
             tests=tests,
-            pareto=self._pareto(tests),
+            pareto=self._pareto(history, windows),
             zones=zone_facts(self._rows("zones")),
-            bays=bay_facts(self._rows("bays"), titles) if "bay_by_shift" in known else None,
-            open_units=open_units(self._all("open_units"), titles),
-            escapes=escapes(self._rows("escapes"), titles) if "escape" in known else None,
+            bays=bay_facts(self._rows("bays"), titles),
+            open_units=open_units(rows(self.reader.view("open_unit")), titles),
+            escapes=escapes(self._rows("escapes"), titles),
             safety_units=safety_units(self._rows("safety_units"), titles),
             units_with_code=units_with_code(self._rows("units_with_code")),
-            fixed_without_repair=self._loops(known),
-            rejected_rows=self._all("rejected_rows")[0]["waiting"],
+            refused_rows=self._rows("rejected_rows")[0]["refused"],
         )
 
-    def _strip(self, line: list[Row], target: Mapping[str, float]) -> Strip:
-        void = self._rows("void_history", usual_shifts=self.usual_shifts)
+    def _tests(self, history: Sequence[Row], windows: Sequence[Window]) -> tuple[FttSeries, ...]:
+        """The tests in the plant's order, but those neither asked for nor run of late."""
+        every = [
+            ftt_series(test, [row for row in history if row["test"] == test["test"]], windows)
+            for test in self._rows("tests")
+        ]
+        ran = [any(point.tested for point in series.points) for series in every]
+        return tuple(s for s, seen in zip(every, ran, strict=True) if seen or s.required)
+
+    def _strip(
+        self,
+        line: Sequence[Row],
+        history: Sequence[Row],
+        windows: Sequence[Window],
+        target: Mapping[str, float],
+    ) -> Strip:
+        before = set(windows[:-1])
         return strip_facts(
-            next((row for row in line if self._is_now(row)), {}),
-            [row for row in line if not self._is_now(row) and row["settled"]],
+            next((row for row in line if _key(row) == windows[-1]), {}),
+            [row for row in line if _key(row) in before and row["settled"]],
             tested_in_full=self._rows("tested_in_full")[0]["units"],
-            void_history=[row for row in void if not self._is_now(row) and row["settled"]],
-            void_now=next((row for row in void if self._is_now(row)), {}),
+            void=void_counts(history, windows),
             target=target,
         )
 
-    def _tests(self) -> tuple[FttSeries, ...]:
-        history = self._rows("ftt_history", usual_shifts=self.usual_shifts)
-        windows = [
-            (row["production_date"], row["shift"])
-            for row in self._rows("windows", usual_shifts=self.usual_shifts)
-        ]
-        return tuple(
-            ftt_series(test, [row for row in history if row["test"] == test["test"]], windows)
-            for test in self._all("tests")
+    def _pareto(self, history: Sequence[Row], windows: Sequence[Window]) -> Pareto:
+        codes = self._rows("code_history", first_date=windows[0][0])
+        present = self.reader.view(
+            "pareto_by_shift", production_date=self.production_date, shift=self.shift
         )
-
-    def _pareto(self, tests: tuple[FttSeries, ...]) -> Pareto:
-        history = self._rows("code_history", usual_shifts=self.usual_shifts)
-        tested = {series.test: series.now.tested for series in tests}
-        return pareto_facts(self._rows("pareto"), usual_counts(history, tested))
-
-    def _loops(self, known: set[Any]) -> dict[str, int]:
-        if "fail_to_clear" not in known:
-            return {}
-        return {row["test"]: row["loops"] for row in self._rows("fixed_without_repair")}
+        return pareto_facts(rows(present), usual_counts(codes, history, windows))
 
     def _rows(self, name: str, **more: Any) -> list[Row]:
-        keys = {"production_date": self.production_date, "shift": self.shift}
-        return rows(self.reader.run("page", name, **keys, **more))
+        return rows(
+            self.reader.run(
+                "page", name, production_date=self.production_date, shift=self.shift, **more
+            )
+        )
 
-    def _all(self, name: str) -> list[Row]:
-        return rows(self.reader.run("page", name))
 
-    def _is_now(self, row: Row) -> bool:
-        return (row["production_date"], row["shift"]) == (self.production_date, self.shift)
+def _key(row: Row) -> Window:
+    return row["production_date"], row["shift"]

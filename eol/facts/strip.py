@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from eol.facts.limits import Usual, proportion_limits, rate_limits, single_value_limits
+from eol.facts.ftt import VoidCount
+from eol.facts.limits import Usual, rate_range, share_range, value_range
 from eol.facts.reader import Row, whole
 
 
@@ -63,8 +64,7 @@ def strip_facts(
     history: Sequence[Row],
     *,
     tested_in_full: int,
-    void_history: Sequence[Row],
-    void_now: Row,
+    void: Sequence[VoidCount],
     target: Mapping[str, float],
 ) -> Strip:
     """Return the strip of a shift.
@@ -73,19 +73,18 @@ def strip_facts(
         present: its row of `line_by_shift`, empty where the cohort is.
         history: the settled rows before it, oldest first.
         tested_in_full: units of the cohort with a counted run of every required test.
-        void_history: void_runs and presented of each settled shift before, over its tests.
-        void_now: the same of the present shift.
+        void: void tests of each settled shift before, of the present one last.
         target: the plant's targets by figure.
     """
     return Strip(
         built=whole(present.get("built")),
         tested_in_full=tested_in_full,
         undecided=whole(present.get("undecided")),
-        void_tests=_void_tests(void_now, void_history),
+        void_tests=_void_tests(void),
         line_ftt=_line_ftt(present, history, target),
         rty=Figure(
             value=present.get("rty"),
-            usual=single_value_limits([r["rty"] for r in history if r["rty"] is not None]),
+            usual=value_range([r["rty"] for r in history if r["rty"] is not None]),
             target=target.get("rty"),
         ),
         dphu=_dphu(present, history, target),
@@ -103,7 +102,7 @@ def _line_ftt(present: Row, history: Sequence[Row], target: Mapping[str, float])
         high=present.get("high"),
         worst=present.get("worst"),
         best=present.get("best"),
-        usual=proportion_limits(
+        usual=share_range(
             [a for a, _ in decided], [a + b for a, b in decided], present=through + failed
         ),
         target=target.get("line_ftt"),
@@ -112,7 +111,7 @@ def _line_ftt(present: Row, history: Sequence[Row], target: Mapping[str, float])
 
 def _dphu(present: Row, history: Sequence[Row], target: Mapping[str, float]) -> Figure:
     built = whole(present.get("built"))
-    usual = rate_limits(
+    usual = rate_range(
         [whole(r["defects"]) for r in history],
         [whole(r["built"]) for r in history],
         present=built,
@@ -123,29 +122,22 @@ def _dphu(present: Row, history: Sequence[Row], target: Mapping[str, float]) -> 
         part=whole(present.get("defects")),
         low=present.get("dphu_low"),
         high=present.get("dphu_high"),
-        usual=_times(usual, 100),
+        usual=usual.times(100) if usual else None,
         target=target.get("dphu"),
         up_is_worse=True,
     )
 
 
-def _void_tests(now: Row, history: Sequence[Row]) -> Figure:
-    presented = whole(now.get("presented"))
-    usual = rate_limits(
-        [whole(r["void_runs"]) for r in history],
-        [whole(r["presented"]) for r in history],
-        present=presented,
+def _void_tests(void: Sequence[VoidCount]) -> Figure:
+    *before, now = void
+    usual = rate_range(
+        [each.void_runs for each in before],
+        [each.presented for each in before],
+        present=now.presented,
     )
     return Figure(
-        value=float(whole(now.get("void_runs"))),
-        n=presented,
-        usual=_times(usual, presented),
+        value=float(now.void_runs),
+        n=now.presented,
+        usual=usual.times(now.presented) if usual else None,
         up_is_worse=True,
     )
-
-
-def _times(usual: Usual | None, factor: float) -> Usual | None:
-    """The range in another measure: per hundred, or in counts."""
-    if usual is None:
-        return None
-    return Usual(usual.low * factor, usual.centre * factor, usual.high * factor, usual.shifts)

@@ -49,8 +49,6 @@ def _tested(facts: ShiftFacts) -> Cell:
 
 
 def _escapes(facts: ShiftFacts) -> Cell:
-    if facts.escapes is None:
-        return Cell("Escapes", "–", "", "not told yet", "", "t-escapes")
     fresh = len({escape.vin for escape in facts.escapes if escape.in_shift})
     before = len({escape.vin for escape in facts.escapes}) - fresh
     note = "none from before" if not before else f"{before} more from before"

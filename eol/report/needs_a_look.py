@@ -13,8 +13,6 @@ from eol.report.formats import count, listed, percent, plain, sentence, time_wor
 from eol.report.titles import code_words, title_within
 
 SHOWN = 5
-FEWEST_LOOPS = 5
-"""Fails passed again without repair from which the test itself is asked about (rule 15)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +40,6 @@ def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
         *_codes_above(facts),
         *_target(facts),
         *_bays(facts),
-        *_loops(facts),
         *_pending(facts),
         *_silent(facts),
         *_rejected(facts),
@@ -88,7 +85,7 @@ def _untested(facts: ShiftFacts) -> Iterator[Look]:
     if not facts.tested:
         return
     for series in facts.tests:
-        if not series.now.tested:
+        if series.required and not series.now.tested:
             start = f"{count(series.presented, 'unit')} presented, {series.void_runs} void runs."
             head = f"No unit was tested in the {title_within(series)}"
             yield Look("look", 80, head, sentence(start), "p-ftt")
@@ -102,7 +99,7 @@ def _void(facts: ShiftFacts) -> Iterator[Look]:
     usual = f"usually {plain(void.usual.low, 0)} to {plain(void.usual.high, 0)}"
     by_test = sorted(facts.tests, key=lambda series: -series.void_runs)
     parts = [f"{s.title} {s.void_runs}" for s in by_test if s.void_runs]
-    bays = sorted(facts.bays or (), key=lambda bay: -bay.void_runs)
+    bays = sorted(facts.bays, key=lambda bay: -bay.void_runs)
     worst = f"; most in {bays[0].name} ({bays[0].void_runs})" if bays and bays[0].void_runs else ""
     start = f"{listed(parts)}{worst}. Look at the conditions of these runs."
     yield Look("look", 70, f"{count(int(void.value), 'void test')}, {usual}", start, "t-ftt")
@@ -130,7 +127,7 @@ def _start_of_test(facts: ShiftFacts, series: FttSeries) -> str:
     parts = []
     if codes:
         parts.append(f"{code_words(codes[0])}: {codes[0].defects} of {count(defects, 'defect')}")
-    few = [b for b in facts.bays or () if b.test == series.test and b.differs == "fewer"]
+    few = [b for b in facts.bays if b.test == series.test and b.differs == "fewer"]
     parts += [
         f"bay {bay.name} failed {bay.tested - bay.passed_first} of {bay.tested}" for bay in few
     ]
@@ -169,7 +166,7 @@ def _target(facts: ShiftFacts) -> Iterator[Look]:
 
 
 def _bays(facts: ShiftFacts) -> Iterator[Look]:
-    for bay in facts.bays or ():
+    for bay in facts.bays:
         if bay.differs:
             head = f"Bay {bay.name} passes {bay.differs} units than its neighbours"
             start = f"{bay.title}: {percent(bay.ftt)} against {percent(bay.others_ftt)}. "
@@ -179,15 +176,6 @@ def _bays(facts: ShiftFacts) -> Iterator[Look]:
                 else "Compare its conditions with theirs."
             )
             yield Look("look", 40 + min(4.0, abs(bay.distance) / 3), head, start, "p-bays")
-
-
-def _loops(facts: ShiftFacts) -> Iterator[Look]:
-    loops = sum(facts.fixed_without_repair.values())
-    if loops >= FEWEST_LOOPS:
-        most = max(facts.fixed_without_repair, key=lambda test: facts.fixed_without_repair[test])
-        title = facts.titles.get(most, most)
-        start = f"{title} {facts.fixed_without_repair[most]}: is the test itself sound?"
-        yield Look("ask", 30, f"{loops} fails passed again with no repair", start, "t-ftt")
 
 
 def _pending(facts: ShiftFacts) -> Iterator[Look]:
@@ -210,8 +198,8 @@ def _silent(facts: ShiftFacts) -> Iterator[Look]:
 
 
 def _rejected(facts: ShiftFacts) -> Iterator[Look]:
-    if facts.rejected_rows:
-        head = f"{count(facts.rejected_rows, 'row')} of the files could not be read"
+    if facts.refused_rows:
+        head = f"{count(facts.refused_rows, 'row')} of the files could not be read"
         yield Look("data", 10, head, "Reasons: eol status.", "t-stations")
 
 

@@ -80,15 +80,15 @@ def _bays(facts: ShiftFacts) -> Panel:
     title = titles.bays_title(facts.bays)
     caption = "Share passed first, 95% interval. Tick: the test's other bays."
     svg = ""
-    if any(bay.ftt is not None for bay in facts.bays or ()):
+    if any(bay.ftt is not None for bay in facts.bays):
         from eol.figures.bays import bay_chart, shown_bays
         from eol.figures.svg import chart_svg
 
-        bays = facts.bays or ()
+        bays = facts.bays
         left_out = len([bay for bay in bays if bay.ftt is not None]) - len(shown_bays(bays))
         caption += f" {left_out} nearer to their others left out." if left_out else ""
         svg = chart_svg(bay_chart(bays), name="bays", label=title)
-    words = "No unit was tested in this shift" if facts.bays is not None else "No bay is known"
+    words = "No unit was tested in this shift"
     return Panel("p-bays", title, caption, "t-bays", svg, words)
 
 

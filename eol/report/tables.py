@@ -50,7 +50,7 @@ def tables(facts: ShiftFacts) -> tuple[Table, ...]:
         _history(facts.tests),
         _pareto(facts.pareto, facts.titles),
         _zones(facts.zones),
-        _bays(facts.bays or ()),
+        _bays(facts.bays),
         _open(facts),
         _escapes(facts),
         _safety(facts),
@@ -290,7 +290,7 @@ def _escapes(facts: ShiftFacts) -> Table:
             moment_words(escape.event_at),
             "yes" if escape.in_shift else "no",
         )
-        for escape in facts.escapes or ()
+        for escape in facts.escapes
     )
     return Table("t-escapes", "Escapes", columns, rows)
 
@@ -326,5 +326,5 @@ def _stations(facts: ShiftFacts) -> Table:
         )
         for station in facts.header.stations
     )
-    note = f"{count(facts.rejected_rows, 'row')} of the files could not be read."
+    note = f"{count(facts.refused_rows, 'row')} of the files could not be read."
     return Table("t-stations", "Stations of this shift", columns, rows, note=note)

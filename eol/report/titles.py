@@ -23,7 +23,7 @@ def ftt_title(tests: Sequence[FttSeries]) -> str:
     tested = [series for series in tests if series.now.tested]
     if not tested:
         return "No unit was tested in this shift"
-    missing = [series for series in tests if not series.now.tested]
+    missing = [series for series in tests if series.required and not series.now.tested]
     if missing:
         return f"No unit had its {listed([title_within(s) for s in missing])} in this shift"
     below = [series for series in tested if series.now.below]
@@ -90,10 +90,8 @@ def zones_title(zones: Zones) -> str:
     return "No zone stands out"
 
 
-def bays_title(bays: Sequence[Bay] | None) -> str:
+def bays_title(bays: Sequence[Bay]) -> str:
     """Return the bay that differs most from its test's others, if one does."""
-    if bays is None:
-        return "Bays cannot be compared yet"
     tested = [bay for bay in bays if bay.tested]
     differing = sorted((bay for bay in tested if bay.differs), key=lambda b: -abs(b.distance))
     if differing:
