@@ -1,6 +1,7 @@
 -- Of two versions of a run the higher revision wins, else the file ranked higher (rule 1)
--- Writes: run, superseded.run, version (old id, winning id and file of each version).
-CREATE OR REPLACE TEMP TABLE pool AS
+-- A version that would move three or more known run_refs of one file by exactly one hour never wins (rule 2).
+-- Writes: run, superseded.run, twin, version (old id, winning id and file of each version).
+CREATE OR REPLACE TEMP TABLE candidate AS
 WITH told AS (
     SELECT * FROM run
     UNION ALL BY NAME
@@ -14,14 +15,49 @@ named AS (
     FROM told
 )
 
-SELECT
-    n.*,
-    row_number() OVER (
-        PARTITION BY n.name ORDER BY coalesce(n.revision, 0) DESC, f.rank + n.file_row DESC
-    ) AS standing
+SELECT n.*, f.rank
 FROM named AS n
 INNER JOIN contested_run AS c ON n.name = c.name
 INNER JOIN file_rank AS f ON n.file_id = f.file_id;
+
+DELETE FROM twin
+WHERE by_name AND run_id IN (SELECT run_id FROM candidate);
+
+INSERT INTO twin BY NAME
+SELECT
+    l.run_id,
+    l.file_id,
+    e.run_id AS twin_run_id,
+    e.file_id AS twin_file_id,
+    (l.run_id >> 30) - (e.run_id >> 30) AS step_seconds,
+    true AS by_name,
+    l.vin_sent AS vin
+FROM candidate AS l
+INNER JOIN candidate AS e ON l.name = e.name AND e.rank < l.rank
+WHERE l.run_ref IS NOT NULL AND (l.run_id >> 30) - (e.run_id >> 30) IN (3600, -3600);
+
+CREATE OR REPLACE TEMP TABLE pool AS
+WITH moved AS (
+    SELECT DISTINCT t.run_id, t.file_id
+    FROM twin AS t
+    INNER JOIN (
+        SELECT file_id, twin_file_id, step_seconds
+        FROM twin
+        WHERE by_name
+        GROUP BY file_id, twin_file_id, step_seconds
+        HAVING count(DISTINCT run_id) >= 3
+    ) AS pair USING (file_id, twin_file_id, step_seconds)
+    WHERE t.by_name
+)
+
+SELECT
+    c.* EXCLUDE (rank),
+    row_number() OVER (
+        PARTITION BY c.name
+        ORDER BY m.run_id IS NOT NULL, coalesce(c.revision, 0) DESC, c.rank + c.file_row DESC
+    ) AS standing
+FROM candidate AS c
+LEFT JOIN moved AS m ON c.run_id = m.run_id AND c.file_id = m.file_id;
 
 CREATE OR REPLACE TEMP TABLE version AS
 SELECT DISTINCT

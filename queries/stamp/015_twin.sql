@@ -1,94 +1,118 @@
--- Runs that equal another but for exactly one hour (rule 2)
--- One row is a run and the run told before it. Which of two was told first goes by the first file that told of each, so
--- that a daily file that grows does not make its own rows late. Three or more between two files make doubles.
--- Writes: twin for the units in scope; touched_unit for other units of pairs of files whose count changed. Gives: their number.
--- Reads: scope, run, superseded.run, finding, file_rank. Parameter: first_run_id.
+-- Versions of runs that equal one of another file but for exactly one hour (rule 2)
+-- One row is a version and its twin in an earlier file. What an even earlier file told of the same run is no re-export,
+-- so that a daily file that grows never doubts its own rows.
+-- Writes: twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
+-- doubles. Gives: their number. Reads: scope, run, finding, superseded, file_rank. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE twin_before AS
-SELECT told_by, twin_told_by, count(*) AS runs
+SELECT file_id, twin_file_id, step_seconds, count(DISTINCT run_id) AS runs
 FROM twin
-GROUP BY told_by, twin_told_by;
-
-CREATE OR REPLACE TEMP TABLE twin_run AS
-SELECT run_id, vin_sent, test, station, result_sent, run_ref, run_id >> 30 AS started_second
-FROM run
-WHERE
-    run_id >= $first_run_id
-    AND (vin IN (SELECT vin FROM scope) OR vin_sent IN (SELECT vin FROM scope));
+GROUP BY file_id, twin_file_id, step_seconds;
 
 CREATE OR REPLACE TEMP TABLE twin_pair AS
-WITH pair AS (
-    SELECT e.run_id AS early_id, l.run_id AS late_id, e.vin_sent
-    FROM twin_run AS e
-    INNER JOIN twin_run AS l
-        ON
-            e.vin_sent = l.vin_sent AND e.test = l.test AND e.station = l.station
-            AND e.started_second + 3600 = l.started_second
-    WHERE e.result_sent = l.result_sent AND (e.run_ref IS NULL OR e.run_ref IS DISTINCT FROM l.run_ref)
+WITH near AS (
+    SELECT vin_sent, test, station, run_id >> 30 AS second, result_sent
+    FROM run
+    WHERE run_id >= $first_run_id AND (vin IN (SELECT vin FROM scope) OR vin_sent IN (SELECT vin FROM scope))
+    UNION
+    SELECT vin_sent, test, station, run_id >> 30 AS second, result_sent
+    FROM superseded.run
+    WHERE run_id >= $first_run_id AND (vin IN (SELECT vin FROM scope) OR vin_sent IN (SELECT vin FROM scope))
 ),
 
-seen AS (
-    SELECT
-        f.run_id,
-        string_agg(concat_ws('|', f.code, coalesce(f.zone, ''), coalesce(f.step, '')), ';' ORDER BY f.code, f.zone, f.step)
-            AS findings
-    FROM finding AS f
-    WHERE
-        f.run_id >= $first_run_id AND f.file_id IS NOT NULL
-        AND f.run_id IN (SELECT early_id FROM pair UNION ALL SELECT late_id FROM pair)
-    GROUP BY f.run_id
+-- Most runs have nothing an hour away: the versions of those are never looked at.
+hour AS (
+    SELECT DISTINCT a.vin_sent, a.test, a.station, unnest([a.second, b.second]) AS second
+    FROM near AS a
+    INNER JOIN near AS b
+        ON
+            a.vin_sent = b.vin_sent AND a.test = b.test AND a.station = b.station
+            AND a.result_sent = b.result_sent AND a.second + 3600 = b.second
 ),
 
 version AS (
-    SELECT run_id, file_id FROM run WHERE run_id >= $first_run_id
+    SELECT run_id, run_id AS part_id, file_id, vin_sent, test, station, run_ref, result_sent
+    FROM run
+    WHERE run_id >= $first_run_id
     UNION ALL
-    SELECT run_id, file_id FROM superseded.run WHERE run_id >= $first_run_id
+    SELECT s.run_id, coalesce(r.run_id, s.run_id) AS part_id, s.file_id, s.vin_sent, s.test, s.station, s.run_ref, s.result_sent
+    FROM superseded.run AS s
+    LEFT JOIN run AS r ON s.station = r.station AND s.run_ref = r.run_ref
+    WHERE s.run_id >= $first_run_id
+),
+
+found AS (
+    SELECT run_id, file_id, code, zone, step FROM finding WHERE run_id >= $first_run_id AND file_id IS NOT NULL
+    UNION ALL
+    SELECT run_id, file_id, code, zone, step FROM superseded.finding WHERE run_id >= $first_run_id
+),
+
+alike AS (
+    SELECT
+        v.run_id,
+        v.file_id,
+        v.vin_sent,
+        v.test,
+        v.station,
+        v.run_ref,
+        v.result_sent,
+        v.run_id >> 30 AS second,
+        min(k.rank) AS rank,
+        coalesce(string_agg(
+            concat_ws('|', f.code, coalesce(f.zone, ''), coalesce(f.step, '')), ';' ORDER BY f.code, f.zone, f.step
+        ), '') AS findings
+    FROM version AS v
+    INNER JOIN hour AS h
+        ON v.vin_sent = h.vin_sent AND v.test = h.test AND v.station = h.station AND v.run_id >> 30 = h.second
+    INNER JOIN file_rank AS k ON v.file_id = k.file_id
+    LEFT JOIN found AS f ON v.part_id = f.run_id AND v.file_id = f.file_id
+    GROUP BY v.run_id, v.file_id, v.vin_sent, v.test, v.station, v.run_ref, v.result_sent
 ),
 
 told AS (
-    SELECT v.run_id, min(f.rank) AS rank, min_by(v.file_id, f.rank) AS told_by
-    FROM version AS v
-    INNER JOIN file_rank AS f ON v.file_id = f.file_id
-    WHERE v.run_id IN (SELECT early_id FROM pair UNION ALL SELECT late_id FROM pair)
-    GROUP BY v.run_id
+    SELECT *, min(rank) OVER (PARTITION BY run_id, result_sent, findings) AS told_rank
+    FROM alike
 )
 
 SELECT
-    CASE WHEN e.rank > l.rank THEN p.early_id ELSE p.late_id END AS run_id,
-    CASE WHEN e.rank > l.rank THEN p.late_id ELSE p.early_id END AS twin_run_id,
-    CASE WHEN e.rank > l.rank THEN e.told_by ELSE l.told_by END AS told_by,
-    CASE WHEN e.rank > l.rank THEN l.told_by ELSE e.told_by END AS twin_told_by,
-    p.vin_sent AS vin
-FROM pair AS p
-INNER JOIN told AS e ON p.early_id = e.run_id
-INNER JOIN told AS l ON p.late_id = l.run_id
-LEFT JOIN seen AS es ON p.early_id = es.run_id
-LEFT JOIN seen AS ls ON p.late_id = ls.run_id
-WHERE e.told_by <> l.told_by AND es.findings IS NOT DISTINCT FROM ls.findings;
+    l.run_id,
+    l.file_id,
+    e.run_id AS twin_run_id,
+    e.file_id AS twin_file_id,
+    (l.second - e.second) AS step_seconds,
+    false AS by_name,
+    l.vin_sent AS vin
+FROM told AS l
+INNER JOIN told AS e
+    ON
+        l.vin_sent = e.vin_sent AND l.test = e.test AND l.station = e.station
+        AND l.result_sent = e.result_sent AND l.findings = e.findings
+        AND l.second - e.second IN (3600, -3600)
+WHERE e.rank < l.told_rank AND (l.run_ref IS NULL OR e.run_ref IS NULL OR l.run_ref <> e.run_ref);
 
 DELETE FROM twin
-WHERE NOT by_name AND vin IN (SELECT vin_sent FROM twin_run UNION ALL SELECT vin FROM scope);
+WHERE NOT by_name AND vin IN (SELECT vin FROM scope);
 
 INSERT INTO twin BY NAME
-SELECT *, false AS by_name
+SELECT *
 FROM twin_pair;
 
 CREATE OR REPLACE TEMP TABLE twin_moved AS
 WITH twin_after AS (
-    SELECT told_by, twin_told_by, count(*) AS runs
+    SELECT file_id, twin_file_id, step_seconds, count(DISTINCT run_id) AS runs
     FROM twin
-    GROUP BY told_by, twin_told_by
+    GROUP BY file_id, twin_file_id, step_seconds
 ),
 
 changed AS (
-    SELECT coalesce(a.told_by, b.told_by) AS told_by, coalesce(a.twin_told_by, b.twin_told_by) AS twin_told_by
+    SELECT file_id, twin_file_id, step_seconds
     FROM twin_after AS a
-    FULL JOIN twin_before AS b ON a.told_by = b.told_by AND a.twin_told_by = b.twin_told_by
+    FULL JOIN twin_before AS b USING (file_id, twin_file_id, step_seconds)
     WHERE (coalesce(a.runs, 0) >= 3) <> (coalesce(b.runs, 0) >= 3)
 )
 
 SELECT r.vin, min(r.started_at_sent) AS earliest_at
 FROM twin AS t
-INNER JOIN changed AS c ON t.told_by = c.told_by AND t.twin_told_by = c.twin_told_by
+INNER JOIN changed AS c USING (file_id, twin_file_id, step_seconds)
 INNER JOIN run AS r ON t.run_id = r.run_id
 WHERE r.vin NOT IN (SELECT vin FROM scope)
 GROUP BY r.vin;

@@ -15,14 +15,14 @@ WITH mended AS (
 ),
 
 doubled AS (
-    SELECT t.run_id
+    SELECT DISTINCT t.run_id, t.file_id
     FROM twin AS t
     INNER JOIN (
-        SELECT told_by, twin_told_by
+        SELECT file_id, twin_file_id, step_seconds
         FROM twin
-        GROUP BY told_by, twin_told_by
-        HAVING count(*) >= 3
-    ) AS pair ON t.told_by = pair.told_by AND t.twin_told_by = pair.twin_told_by
+        GROUP BY file_id, twin_file_id, step_seconds
+        HAVING count(DISTINCT run_id) >= 3
+    ) AS pair USING (file_id, twin_file_id, step_seconds)
 ),
 
 told AS (
@@ -60,6 +60,7 @@ SELECT
     coalesce(t.result_mended, t.result_sent) AS result,
     coalesce(t.ended, t.started + to_microseconds(cast(d.length_seconds * 1000000 AS BIGINT))) AS "at",
     t.last_step,
-    t.run_id IN (SELECT run_id FROM doubled) AS doubled
+    w.run_id IS NOT NULL AS doubled
 FROM timed AS t
+LEFT JOIN doubled AS w ON t.run_id = w.run_id AND t.file_id = w.file_id
 INNER JOIN test_definition AS d ON t.test = d.test;

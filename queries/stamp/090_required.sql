@@ -69,9 +69,7 @@ exempt AS (
 
 SELECT
     p.* EXCLUDE (was_run, planned_at),
-    coalesce(
-        CASE t.required WHEN 'every' THEN e.vin IS NULL WHEN 'when_run' THEN p.was_run END, false
-    ) AS required
+    coalesce(t.test IS NOT NULL AND e.vin IS NULL AND (t.required = 'every' OR p.was_run), false) AS required
 FROM planned AS p
 LEFT JOIN test_plan AS t
     ON

@@ -10,6 +10,7 @@ WITH stood AS (
         vin,
         bool_and(first_result = 'pass') AS all_passed,
         bool_or(first_result <> 'pass') AS any_failed,
+        bool_or(first_result IS NULL) AS any_open,
         CASE WHEN count(clear_at) = count(*) THEN max(clear_at) ELSE TIMESTAMPTZ 'infinity' END AS clear_at
     FROM work_status
     WHERE required
@@ -45,11 +46,8 @@ SELECT
     s.line_date,
     s.line_shift,
     CASE
+        WHEN t.all_passed AND NOT t.any_open AND r.vin IS NULL THEN 'went_through'
         WHEN t.any_failed OR r.vin IS NOT NULL OR l.vin IS NOT NULL THEN 'failed_one'
-        WHEN t.all_passed AND t.vin IS NOT NULL AND NOT EXISTS (
-            SELECT 1 FROM work_status AS w
-            WHERE w.vin = u.vin AND w.required AND w.first_result IS NULL
-        ) THEN 'went_through'
         ELSE 'undecided'
     END AS line_state
 FROM work_unit AS u
