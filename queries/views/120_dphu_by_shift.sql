@@ -22,7 +22,7 @@ faulty AS (
         defect.test,
         defect.run_id,
         count(*) AS defects,
-        sum(defect.quantity) AS quantity,
+        CAST(sum(defect.quantity) AS BIGINT) AS quantity,
         sum(defect.demerits) AS demerits,
         count(*) FILTER (WHERE defect.severity IS NULL) AS unclassed
     FROM defect

@@ -23,38 +23,30 @@ told AS (
         tested.shift,
         tested.run_id,
         attribute.name,
-        attribute.text_value,
-        attribute.number_value
+        max_by(
+            coalesce(attribute.text_value, CAST(attribute.number_value AS VARCHAR)),
+            (
+                coalesce(attribute."at", CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)),
+                coalesce(source_file.made_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)),
+                coalesce(source_file.sha256, ''),
+                coalesce(attribute.file_row, 0)
+            )
+        ) AS told_value
     FROM tested
     INNER JOIN attribute ON attribute.vin = tested.vin
     LEFT JOIN source_file ON source_file.file_id = attribute.file_id
-    WHERE attribute.name IN (SELECT applies.name FROM applies)
-    QUALIFY row_number() OVER (
-        PARTITION BY tested.production_date, tested.shift, tested.run_id, attribute.name
-        ORDER BY
-            attribute."at" DESC NULLS LAST,
-            source_file.made_at DESC NULLS LAST,
-            source_file.sha256 DESC NULLS LAST,
-            attribute.file_row DESC NULLS LAST,
-            attribute.station DESC NULLS LAST,
-            attribute.source DESC NULLS LAST
-    ) = 1
+    WHERE
+        attribute.name IN (SELECT applies.name FROM applies)
+        AND attribute.name NOT IN ('model', 'line')
+    GROUP BY tested.production_date, tested.shift, tested.run_id, attribute.name
 ),
 
 fact AS (
-    SELECT
-        told.production_date,
-        told.shift,
-        told.run_id,
-        told.name,
-        told.text_value,
-        told.number_value
-    FROM told
-    WHERE told.name NOT IN ('model', 'line')
+    SELECT told.production_date, told.shift, told.run_id, told.name, told.told_value FROM told
     UNION ALL
-    SELECT tested.production_date, tested.shift, tested.run_id, 'model', tested.model, NULL FROM tested
+    SELECT tested.production_date, tested.shift, tested.run_id, 'model', tested.model FROM tested
     UNION ALL
-    SELECT tested.production_date, tested.shift, tested.run_id, 'line', tested.line, NULL FROM tested
+    SELECT tested.production_date, tested.shift, tested.run_id, 'line', tested.line FROM tested
 ),
 
 asked AS (
@@ -87,10 +79,8 @@ answered AS (
         asked.test,
         asked.code,
         asked.clause,
-        bool_or(fact.text_value IS NOT NULL OR fact.number_value IS NOT NULL) AS known,
-        bool_or(
-            coalesce(fact.text_value = asked."value", fact.number_value = try_cast(asked."value" AS DOUBLE), false)
-        ) AS met
+        bool_or(fact.told_value IS NOT NULL) AS known,
+        bool_or(coalesce(fact.told_value = asked."value", false)) AS met
     FROM asked
     LEFT JOIN fact
         ON fact.run_id = asked.run_id

@@ -22,7 +22,7 @@ asked AS (
     SELECT
         open_status.vin,
         open_status.test,
-        min_by(event.kind, event."at") AS event,
+        min_by(event.kind, (event."at", event.kind)) AS event,
         min(event."at") AS event_at
     FROM open_status
     INNER JOIN event ON event.vin = open_status.vin

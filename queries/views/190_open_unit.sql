@@ -18,7 +18,7 @@ WITH standing AS (
     WHERE
         unit.kind = 'production'
         AND unit_status.clear_at IS NULL
-        AND (unit_status.required OR unit_status.attempts > 0)
+        AND (unit_status.required OR unit_status.last_result <> 'pass')
         AND unit_status.status IN ('failed', 'disturbed', 'held', 'void', 'pending', 'bypassed')
 ),
 

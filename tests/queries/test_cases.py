@@ -83,9 +83,7 @@ def test_case(emptied: duckdb.DuckDBPyConnection, case: Path) -> None:
     actual = in_order(emptied.execute(f"SELECT {columns} FROM {view}").fetchall())
     expected = in_order(emptied.execute("SELECT * FROM expected").fetchall())
 
-    different = [
-        (a, e) for a, e in zip(actual, expected, strict=False) if not all(map(same, a, e))
-    ]
+    different = [(a, e) for a, e in zip(actual, expected, strict=False) if not all(map(same, a, e))]
     assert len(actual) == len(expected), f"rows: {actual} expected: {expected}"
     assert different == []
 

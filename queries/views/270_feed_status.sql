@@ -1,0 +1,74 @@
+-- feed_status: what each station and feed sent last, and how long it has been silent
+-- One row is a station of a test (its feed is the test), or another feed. Rule 14; time is told from as_of.
+-- Reads: run, station, event, repair, unit_sent, source_file, test_definition, as_of, plant_setting.
+CREATE OR REPLACE VIEW feed_status AS
+WITH sent AS (
+    SELECT run.test AS feed, run.station, max(run."at") AS last_row_at, count(*) AS row_count
+    FROM run
+    GROUP BY run.test, run.station
+    UNION ALL
+    SELECT station.test, station.station, NULL, 0
+    FROM station
+    UNION ALL
+    SELECT 'events', NULL, max(event."at"), count(*)
+    FROM event
+    UNION ALL
+    SELECT 'repairs', NULL, max(coalesce(repair.ended_at, repair.started_at, repair.entered_at)), count(*)
+    FROM repair
+    UNION ALL
+    SELECT 'units', NULL, max(unit_sent.line_off_at), count(*)
+    FROM unit_sent
+    UNION ALL
+    SELECT source_file.feed, NULL, max(source_file.made_at), 0
+    FROM source_file
+    WHERE
+        source_file.feed NOT IN ('events', 'repairs', 'units')
+        AND source_file.feed NOT IN (SELECT test_definition.test FROM test_definition)
+    GROUP BY source_file.feed
+),
+
+newest AS (
+    SELECT
+        sent.feed,
+        sent.station,
+        max(sent.last_row_at) AS last_row_at,
+        CAST(sum(sent.row_count) AS BIGINT) AS row_count
+    FROM sent
+    GROUP BY sent.feed, sent.station
+),
+
+filed AS (
+    SELECT source_file.feed, max(source_file.made_at) AS last_file_at
+    FROM source_file
+    GROUP BY source_file.feed
+)
+
+SELECT
+    newest.feed,
+    newest.station,
+    newest.last_row_at,
+    CAST(date_diff('second', date_trunc('second', newest.last_row_at), date_trunc('second', as_of.as_of)) AS DOUBLE)
+        AS silent_for,
+    CASE
+        WHEN newest.last_row_at IS NULL THEN 'never'
+        WHEN newest.last_row_at + plant_setting.silence_limit * INTERVAL '1' SECOND < as_of.as_of THEN 'silent'
+        ELSE 'sending'
+    END AS state,
+    filed.last_file_at
+FROM newest
+CROSS JOIN as_of
+LEFT JOIN plant_setting ON true
+LEFT JOIN filed ON filed.feed = newest.feed
+WHERE newest.station IS NOT NULL OR newest.last_row_at IS NOT NULL OR newest.row_count > 0;
+
+COMMENT ON VIEW feed_status IS
+    'One row is a station of a test, or a feed without stations: what it sent last (rule 14); key feed, station.';
+COMMENT ON COLUMN feed_status.feed IS 'the feed; a test''s name for its stations.';
+COMMENT ON COLUMN feed_status.station IS 'the station, null for a feed without stations.';
+COMMENT ON COLUMN feed_status.last_row_at IS
+    'newest time its rows tell (UTC): end of a run, event, repair, line-off; for other feeds when the newest file was made; null where nothing came yet.';
+COMMENT ON COLUMN feed_status.silent_for IS 'seconds from last_row_at to as_of.';
+COMMENT ON COLUMN feed_status.state IS
+    'sending; silent: nothing for longer than silence_limit; never: declared, but nothing came yet.';
+COMMENT ON COLUMN feed_status.last_file_at IS
+    'when the newest file of the feed was made (UTC), null where none came.';

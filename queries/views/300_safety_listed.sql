@@ -1,0 +1,61 @@
+-- safety_listed: production units with a safety-related finding that no release covers
+-- One row is a unit x test x code x zone. A safety-related fail is never cleared by itself, nor by a harsh void (rule 4):
+-- it is listed until a release that came after it.
+-- Reads: classed_finding, event.
+CREATE OR REPLACE VIEW safety_listed AS
+WITH seen AS (
+    SELECT
+        classed_finding.vin,
+        classed_finding.test,
+        classed_finding.code,
+        classed_finding.zone,
+        max(classed_finding.title) AS title,
+        max(classed_finding.handling) AS handling,
+        min(classed_finding."at") AS first_seen_at,
+        max(classed_finding."at") AS last_seen_at,
+        bool_and(NOT classed_finding.counts) AS only_void
+    FROM classed_finding
+    WHERE
+        classed_finding.kind = 'production'
+        AND classed_finding.safety_related
+        AND classed_finding.counts_as IN ('defect', 'retest', 'masked', 'repeat', 'void')
+        AND classed_finding.void_reason IS DISTINCT FROM 'suspect_double'
+        AND classed_finding.result IN ('fail', 'aborted')
+    GROUP BY classed_finding.vin, classed_finding.test, classed_finding.code, classed_finding.zone
+)
+
+SELECT
+    seen.vin,
+    seen.test,
+    seen.code,
+    seen.zone,
+    seen.title,
+    seen.handling,
+    seen.first_seen_at,
+    seen.last_seen_at,
+    seen.only_void
+FROM seen
+WHERE NOT EXISTS (
+    SELECT 1
+    FROM event
+    WHERE
+        event.vin = seen.vin
+        AND event.kind = 'release'
+        AND event.entered_by IS NOT NULL
+        AND event.reference IS NOT NULL
+        AND event."at" >= seen.last_seen_at
+);
+
+COMMENT ON VIEW safety_listed IS
+    'One row is a safety-related finding of a production unit''s fail that no later release covers (rules 4 and 15); key vin, test, code, zone.';
+COMMENT ON COLUMN safety_listed.vin IS 'the unit.';
+COMMENT ON COLUMN safety_listed.test IS 'the test.';
+COMMENT ON COLUMN safety_listed.code IS 'the code.';
+COMMENT ON COLUMN safety_listed.zone IS 'where on the unit, null where unknown.';
+COMMENT ON COLUMN safety_listed.title IS 'name of the code in words.';
+COMMENT ON COLUMN safety_listed.handling IS 'the words to print beside such a unit.';
+COMMENT ON COLUMN safety_listed.first_seen_at IS 'end of the first run that found it (UTC).';
+COMMENT ON COLUMN safety_listed.last_seen_at IS
+    'end of the latest run that found it (UTC); a release before it does not cover it.';
+COMMENT ON COLUMN safety_listed.only_void IS
+    'true where only void runs found it: a harsh test condemns no unit and clears none (rule 4).';
