@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from eol.statistics.interval import require
 
 WEIGHT = 0.2
-LEAST_RUNS = 12  # fewer values give no trend
+LEAST_RUNS = 10  # fewer values give no trend
 CLEAR = 3.0  # a slope of so many standard errors is a trend
 
 
@@ -38,7 +38,7 @@ class Drift:
 
     Args:
         level: its moving average now; None without values.
-        slope: change a run over the values given; None with fewer than 12 values.
+        slope: change a run over the values given; None with fewer than 10 values.
         direction: `up`, `down`, or `none` where no trend is clear.
         limit: the limit it moves toward; None where it moves toward none.
         runs_left: runs until the average meets that limit; 0 where it is beyond; None without.
@@ -104,7 +104,7 @@ def drift_to_limit(
 
     Returns:
         The level now, the slope by least squares (a trend from three standard errors on) and the
-        runs left at that slope. Fewer than 12 values: a level and no trend.
+        runs left at that slope. Fewer than 10 values: a level and no trend.
 
     Raises:
         ValueError: a reading is not a number, or weight outside its range.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 from scipy.special import gammaln
 
 from eol.statistics.interval import require
@@ -24,6 +25,25 @@ class ExactComparison:
 
     ratio: float | None
     odds_ratio: float | None
+    p: float
+    p_more: float
+    p_fewer: float
+
+
+@dataclass(frozen=True, slots=True)
+class ExactWithin:
+    """A factor against a defect within strata, exactly.
+
+    Args:
+        observed: defects of the units with the factor.
+        expected: what they would have were the factor nothing.
+        p: two-sided p-value.
+        p_more: p-value against "not more than elsewhere".
+        p_fewer: p-value against "not fewer than elsewhere".
+    """
+
+    observed: int
+    expected: float
     p: float
     p_more: float
     p_fewer: float
@@ -55,19 +75,69 @@ def fisher(first: tuple[int, int], second: tuple[int, int]) -> ExactComparison:
     (bad, units), (bad_2, units_2) = first, second
     require(0 <= bad <= units and 0 <= bad_2 <= units_2, "units with the defect are units")
     both = bad + bad_2
+    chance, low = _chances(both, units, units_2)
+    two, more, fewer = _tails(chance, bad - low)
+    odds = (units - bad) * bad_2
+    return ExactComparison(
+        ratio=(bad / units) / (bad_2 / units_2) if units and bad_2 else None,
+        odds_ratio=bad * (units_2 - bad_2) / odds if odds else None,
+        p=two,
+        p_more=more,
+        p_fewer=fewer,
+    )
+
+
+def fisher_within(tables: ArrayLike) -> ExactWithin:
+    """Test a factor against a defect within strata exactly, for strata with few defects.
+
+    Args:
+        tables: counts, shape (strata, 2, 2): [[defect, none], [defect, none]], first the units that
+            have the factor, then the rest.
+
+    Returns:
+        Defects of the factor's units, their expectation and p-values given all margins (two-sided:
+        the sum of the outcomes that are no likelier). No table: p = 1.
+
+    Raises:
+        ValueError: the tables have another shape or negative counts.
+
+    Source:
+        J. J. Gart, "Point and interval estimation of the common odds ratio in the combination of
+        2 x 2 tables with fixed marginals", Biometrika 57 (1970), pages 471-475; as R's
+        mantelhaen.test with exact = TRUE.
+
+    Example:
+        >>> found = fisher_within([[[3, 97], [1, 99]], [[6, 94], [2, 98]]])
+        >>> found.observed, round(found.expected, 1), round(found.p, 2)
+        (9, 6.0, 0.14)
+    """
+    table = np.asarray(tables, dtype=float)
+    if not table.size:
+        return ExactWithin(0, 0.0, 1.0, 1.0, 1.0)
+    require(table.ndim == 3 and table.shape[1:] == (2, 2), "tables are (strata, 2, 2)")
+    require(bool(np.all(table >= 0)), "counts cannot be negative")
+    chance, low = np.ones(1), 0
+    for (bad, good), (bad_2, good_2) in table.astype(int).tolist():
+        part, start = _chances(bad + bad_2, bad + good, bad_2 + good_2)
+        chance, low = np.convolve(chance, part), low + start
+    observed = int(table[:, 0, 0].sum())
+    expected = float((chance * (np.arange(len(chance)) + low)).sum())
+    return ExactWithin(observed, expected, *_tails(chance, observed - low))
+
+
+def _chances(both: int, units: int, units_2: int) -> tuple[NDArray[np.float64], int]:
+    """Give the hypergeometric chances of the first group's defects and the fewest it can have."""
     low, high = max(0, both - units_2), min(both, units)
     k = np.arange(low, high + 1)
     log_p = -gammaln(k + 1) - gammaln(units - k + 1)
     log_p -= gammaln(both - k + 1) + gammaln(units_2 - both + k + 1)
     chance = np.exp(log_p - log_p.max())
-    chance /= chance.sum()
-    here = bad - low
-    as_unlikely = chance <= chance[here] * (1 + 1e-7)
-    odds = (units - bad) * bad_2
-    return ExactComparison(
-        ratio=(bad / units) / (bad_2 / units_2) if units and bad_2 else None,
-        odds_ratio=bad * (units_2 - bad_2) / odds if odds else None,
-        p=float(min(1.0, chance[as_unlikely].sum())),
-        p_more=float(min(1.0, chance[here:].sum())),
-        p_fewer=float(min(1.0, chance[: here + 1].sum())),
-    )
+    return np.asarray(chance / chance.sum()), low
+
+
+def _tails(chance: NDArray[np.float64], here: int) -> tuple[float, float, float]:
+    """Give the two-sided p-value and both one-sided ones (at least, at most)."""
+    as_unlikely = chance[chance <= chance[here] * (1 + 1e-7)]
+    tails = (as_unlikely.sum(), chance[here:].sum(), chance[: here + 1].sum())
+    two, more, fewer = (float(min(1.0, tail)) for tail in tails)
+    return two, more, fewer

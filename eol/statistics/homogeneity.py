@@ -63,15 +63,16 @@ def woolf(tables: ArrayLike) -> Homogeneity:
         tables: counts, shape (strata, 2, 2), as for `mantel_haenszel`.
 
     Returns:
-        Woolf's statistic; where a cell is empty a half is added to all cells. Fewer than two strata
-        that can tell: chi2 0, p 1.
+        Woolf's statistic with a half added to every cell, which keeps empty ones finite. Fewer than
+        two strata that can tell: chi2 0, p 1.
 
     Raises:
         ValueError: the tables have another shape or negative counts.
 
     Source:
         B. Woolf, "On estimating the relation between blood group and disease", Annals of Human
-        Genetics 19 (1955), pages 251-253; the half as in R's vcd package.
+        Genetics 19 (1955), pages 251-253; the half of J. B. S. Haldane, the same 20 (1956), pages
+        309-311, as in R's help of mantelhaen.test.
 
     Example:
         >>> woolf([[[3, 97], [1, 99]], [[6, 94], [2, 98]]]).p > 0.9
@@ -80,7 +81,7 @@ def woolf(tables: ArrayLike) -> Homogeneity:
     table = informative(tables)
     if len(table) < 2:
         return Homogeneity(0.0, 1.0, len(table))
-    cells = table + 0.5 if np.any(table == 0) else table
+    cells = table + 0.5
     log_odds = np.log(cells[:, 0, 0] * cells[:, 1, 1] / (cells[:, 0, 1] * cells[:, 1, 0]))
     weight = 1 / (1 / cells).sum(axis=(1, 2))
     mean = float((weight * log_odds).sum() / weight.sum())

@@ -27,14 +27,14 @@ def test_no_shift_gives_an_empty_trace():
 
 
 def test_run_length_agrees_with_a_simulation():
-    """A plain simulation of 2,000 runs gives the chain's length within its error."""
-    draws = np.random.default_rng(5).poisson(1.2, size=(2000, 1500))
-    total, lengths = np.zeros(2000), np.full(2000, 1500)
+    """A plain simulation of 1,000 runs gives the chain's length within its error."""
+    draws = np.random.default_rng(5).poisson(1.2, size=(1000, 1500))
+    total, lengths = np.zeros(1000), np.full(1000, 1500)
     for shift in range(1500):
         total = np.maximum(0, total + draws[:, shift] - 2)
         lengths = np.where((total >= 4) & (lengths == 1500), shift + 1, lengths)
     expected = run_length(1.2, k=2, h=4)
-    assert lengths.mean() == pytest.approx(expected, rel=0.08)
+    assert lengths.mean() == pytest.approx(expected, rel=0.1)
 
 
 def test_design_is_the_smallest_threshold_that_holds():
