@@ -42,7 +42,9 @@ def read_careful(text: Text, head: Head) -> tuple[pl.DataFrame, pl.DataFrame]:
 
 
 def _is_blank(record: Record, head: Head) -> bool:
-    return not record.text.strip(head.delimiter + " \t")
+    if len(head.names) > 1 and head.delimiter not in record.text:
+        return not record.text.strip()
+    return not record.text.strip(head.delimiter)
 
 
 def _widened_totals(record: Record, head: Head, *, last: bool) -> Record:
@@ -62,7 +64,7 @@ def _fault(record: Record, head: Head, text: Text) -> str:
     control = CONTROL.search(record.text)
     if control:
         return f"the row holds the {_control_words(control[0])}, which is no text"
-    if not record.closed and (cells is None or len(cells) < columns):
+    if not record.closed and (text.padding or cells is None or len(cells) < columns):
         return "the last line is cut off"
     if cells is None:
         return "a quote opens or closes inside a cell, so the cells cannot be told apart"

@@ -6,9 +6,9 @@ import numpy as np
 import polars as pl
 
 from eol.feeds.csv_head import Head
+from eol.feeds.csv_quotes import BLOCK_BYTES, quote_positions, well_quoted
 
-_BLOCK_BYTES = 1 << 20
-_TAB, _LINE_FEED, _RETURN, _QUOTE = b'\t\n\r"'
+_TAB, _LINE_FEED, _RETURN = b"\t\n\r"
 _CONTROLS = 32  # bytes below it
 
 
@@ -52,17 +52,19 @@ def polars_csv(data: bytes, head: Head) -> pl.DataFrame:
 def _accounted(data: bytes, head: Head, frame: pl.DataFrame, cell_bytes: int) -> bool:
     """Tell whether cells, delimiters, line ends and quotes add up to the bytes of the body.
 
-    Each row with too few cells, each blank line, each line with another end and each quote that
-    encloses nothing leaves the sum too large, never too small: none hides another.
+    Each row with too few cells, each blank line and each line with another end leaves the sum too
+    large, never too small: none hides another.
     """
-    quotes = _count(data, head, _QUOTE)
-    if not _text_only(data, head):
+    quotes = quote_positions(data, head.body)
+    if not _text_only(data, head) or not well_quoted(data, quotes, head):
+        return False
+    if data.endswith(head.delimiter.encode()):  # polars may drop a last empty cell
         return False
     line_ends = frame.height - (not data.endswith(head.line_end.encode()))
     delimiters = (frame.width - 1) * frame.height
-    expected = cell_bytes + delimiters + line_ends * len(head.line_end) + quotes
+    expected = cell_bytes + delimiters + line_ends * len(head.line_end) + len(quotes)
     missing = expected - (len(data) - head.body)
-    if missing and quotes:  # a doubled quote is two in the file and one in its cell
+    if missing and len(quotes):  # a doubled quote is two in the file and one in its cell
         inner = frame.select(pl.all().str.count_matches('"', literal=True).cast(pl.Int64).sum())
         missing -= sum(inner.row(0))
     return missing == 0
@@ -72,6 +74,8 @@ def _text_only(data: bytes, head: Head) -> bool:
     """Tell whether all lines end alike and no other control character but the tab is there."""
     returns, feeds = _count(data, head, _RETURN), _count(data, head, _LINE_FEED)
     even = {"\n": returns == 0, "\r\n": returns == feeds, "\r": feeds == 0}[head.line_end]
+    if head.line_end == "\r\n" and even:
+        even = data.count(b"\r\n", head.body) == feeds
     controls = _count(data, head, _CONTROLS, below=True)
     return even and controls == returns + feeds + _count(data, head, _TAB)
 
@@ -81,7 +85,7 @@ def _count(data: bytes, head: Head, value: int, *, below: bool = False) -> int:
     if not below and bytes([value]) not in data:  # the fastest look there is
         return 0
     body = np.frombuffer(data, dtype=np.uint8)[head.body :]
-    blocks = (body[start : start + _BLOCK_BYTES] for start in range(0, len(body), _BLOCK_BYTES))
+    blocks = (body[start : start + BLOCK_BYTES] for start in range(0, len(body), BLOCK_BYTES))
     return sum(
         int(np.count_nonzero(block < value if below else block == value)) for block in blocks
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import codecs
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from eol.errors import FeedFileError
 
@@ -17,8 +17,9 @@ _MARKS = (  # the longer mark first: UTF-32's begins like UTF-16's
     (codecs.BOM_UTF16_LE, "utf-16-le"),
     (codecs.BOM_UTF16_BE, "utf-16-be"),
 )
-_TAIL = b"\0\x1a"  # pre-allocated space, and the end mark of old systems
+_END_MARK = b"\x1a"  # old systems end a text with it
 _SAMPLE_BYTES = 4096
+_BLANKS = b"\0 \t\r\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +30,16 @@ class Text:
         data: the bytes, without byte order mark and NUL tail.
         encoding: what the file was read as.
         lossy: some bytes were not of that encoding; each stands as U+FFFD and spoils its row.
+        padding: NUL bytes cut off the end; behind a line without its end they show that it was
+            never finished.
         notes: sentences about what was cut or guessed.
     """
 
     data: bytes
     encoding: str
-    lossy: bool
-    notes: tuple[str, ...]
+    lossy: bool = False
+    padding: int = 0
+    notes: tuple[str, ...] = ()
 
 
 def to_utf8(content: bytes, encoding: str | None, *, where: str) -> Text:
@@ -50,24 +54,31 @@ def to_utf8(content: bytes, encoding: str | None, *, where: str) -> Text:
     marked, content = _cut_mark(content)
     declared = _known(encoding, where)
     chosen = marked or declared or _guess_utf16(content)
-    if chosen is None or chosen == "utf-8":
-        return _utf8(*_cut_tail(content, where), sure=chosen is not None)
-    text, lossy = _decode(content, chosen)
-    data, notes = _cut_tail(text.encode("utf-8"), where)
-    return Text(data, chosen, lossy, notes)
+    text = _decoded(content, chosen) if chosen else _guessed(content)
+    return _cut_tail(text, where)
 
 
-def _utf8(data: bytes, notes: tuple[str, ...], *, sure: bool) -> Text:
-    if _is_utf8(data):
-        return Text(data, "utf-8", False, notes)
-    text = data.decode("utf-8", "replace")
-    broken = text.count(REPLACEMENT)
-    whole = len(text) - len(text.encode("ascii", "ignore")) - broken
-    if sure or whole > broken:  # mostly sound UTF-8: only the rows with broken bytes are spoiled
-        return Text(text.encode("utf-8"), "utf-8", True, notes)
-    text, lossy = _decode(data, FALLBACK)
+def _guessed(data: bytes) -> Text:
+    """Read as UTF-8, also where it is mostly sound: then only the rows with broken bytes are spoiled."""
+    text = _decoded(data, "utf-8")
+    if not text.lossy:
+        return text
+    characters = text.data.decode("utf-8")
+    broken = characters.count(REPLACEMENT)
+    whole = len(characters) - len(characters.encode("ascii", "ignore")) - broken
+    if whole > broken:
+        return text
     guess = f"The file is not UTF-8 and was read as {FALLBACK}; set `encoding` if that is wrong."
-    return Text(text.encode("utf-8"), FALLBACK, lossy, (*notes, guess))
+    return replace(_decoded(data, FALLBACK), notes=(guess,))
+
+
+def _decoded(data: bytes, encoding: str) -> Text:
+    if encoding == "utf-8" and _is_utf8(data):
+        return Text(data, encoding)
+    try:
+        return Text(data.decode(encoding).encode("utf-8"), encoding)
+    except UnicodeDecodeError:
+        return Text(data.decode(encoding, "replace").encode("utf-8"), encoding, lossy=True)
 
 
 def _is_utf8(data: bytes) -> bool:
@@ -78,14 +89,6 @@ def _is_utf8(data: bytes) -> bool:
     except UnicodeDecodeError:
         return False
     return True
-
-
-def _decode(data: bytes, encoding: str) -> tuple[str, bool]:
-    """Decode; the second value tells whether bytes had to be replaced."""
-    try:
-        return data.decode(encoding), False
-    except UnicodeDecodeError:
-        return data.decode(encoding, "replace"), True
 
 
 def _known(encoding: str | None, where: str) -> str | None:
@@ -124,10 +127,14 @@ def _guess_utf16(content: bytes) -> str | None:
     return None
 
 
-def _cut_tail(data: bytes, where: str) -> tuple[bytes, tuple[str, ...]]:
-    if data[-1:] not in (b"\0", b"\x1a"):
-        return data, ()
-    kept = data.rstrip(_TAIL)
-    if not kept.strip(b"\0 \t\r\n"):
-        raise FeedFileError("the file holds nothing but NUL bytes", where=where)
-    return kept, (f"{len(data) - len(kept):,} NUL bytes at the end of the file were cut off.",)
+def _cut_tail(text: Text, where: str) -> Text:
+    kept = text.data
+    if kept.endswith((b"\0", _END_MARK)):
+        kept = kept.removesuffix(_END_MARK).rstrip(b"\0")
+    if not kept[:_SAMPLE_BYTES].strip(_BLANKS) and not kept.strip(_BLANKS):
+        raise FeedFileError("the file holds no text, only NUL bytes or blanks", where=where)
+    padding = len(text.data) - len(kept)
+    if not text.data.endswith(b"\0"):
+        return replace(text, data=kept)
+    note = f"{padding:,} NUL bytes at the end of the file were cut off."
+    return replace(text, data=kept, padding=padding, notes=(*text.notes, note))

@@ -34,7 +34,8 @@ def read_csv(content: bytes, options: ReadOptions, *, where: str, usual: str = "
     """
     text = to_utf8(content, options.encoding, where=where)
     head = read_head(text.data, options, where=where, usual=usual)
-    clean = None if text.lossy else read_clean(text.data, head)
+    cut_off = text.padding and not text.data.endswith(head.line_end.encode())
+    clean = None if text.lossy or cut_off else read_clean(text.data, head)
     if clean is not None:
         frame, refused = number_rows(clean), refused_frame()
     else:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import zipfile
+import zlib
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -19,6 +20,7 @@ from eol.feeds.tidy import tidy
 _EPOCH = datetime(1899, 12, 30)  # from serial 61 on; it makes up for the day that never was
 _LAST_SERIAL = 2_958_466  # the first day of the year 10000
 _TIME_ONLY = r"^1899-12-3[01] "
+_ZIP_ERRORS = (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, RuntimeError)
 
 
 def read_xlsx(content: bytes, *, where: str, limit: int) -> RawFile:
@@ -36,7 +38,7 @@ def read_xlsx(content: bytes, *, where: str, limit: int) -> RawFile:
     Raises:
         FeedFileError: it is no workbook, damaged, too large unpacked, or without any header.
     """
-    _refuse_swollen(content, where, limit)
+    _refuse_unsound(content, where, limit)
     try:
         for name, cells in _sheets(content):
             start = _header_row(cells)
@@ -68,11 +70,19 @@ def serial_to_time(text: str) -> datetime:
     return _EPOCH + timedelta(milliseconds=round(days * 86_400_000))
 
 
-def _refuse_swollen(content: bytes, where: str, limit: int) -> None:
+def _refuse_unsound(content: bytes, where: str, limit: int) -> None:
+    """Refuse an archive that is no workbook, unpacks to too much, or fails its own checksums."""
     try:
-        parts = zipfile.ZipFile(BytesIO(content)).infolist()
-    except (zipfile.BadZipFile, ValueError, OSError) as error:
+        with zipfile.ZipFile(BytesIO(content)) as archive:
+            _refuse_parts(archive.infolist(), where, limit)
+            broken = archive.testzip()
+    except _ZIP_ERRORS as error:
         raise _damaged(where, str(error)) from error
+    if broken:
+        raise _damaged(where, f"checksum of its part {broken}")
+
+
+def _refuse_parts(parts: list[zipfile.ZipInfo], where: str, limit: int) -> None:
     if not any(part.filename == "xl/workbook.xml" for part in parts):
         raise FeedFileError(
             "the file is a ZIP archive, but no XLSX workbook",

@@ -25,6 +25,9 @@ _UNIT_WORD = re.compile(rf"(?:1/)?(?:{_UNIT})[²³]?(?:\^-?\d)?(?:[/·*](?:{_UNI
 _BRACKETED = re.compile(r"\[[^\[\]]*\]|\([^()]*\)")
 _NO_UNIT = ("", "-", "–")
 
+_Find = Callable[[pl.DataFrame, Sequence[str]], pl.DataFrame]
+_Word = Callable[[pl.DataFrame], str]
+
 
 def tidy(frame: pl.DataFrame, refused: pl.DataFrame, header: Sequence[str]) -> RawFile:
     """Drop the rows that are no data and count the others anew.
@@ -38,18 +41,13 @@ def tidy(frame: pl.DataFrame, refused: pl.DataFrame, header: Sequence[str]) -> R
         The rows that remain, with `file_row` counted over kept and refused rows alone, and a note
         for each kind of row dropped. A column without name and content is dropped too.
     """
-    kept, dropped, notes = frame, [], []
+    raw = RawFile(frame, refused)
     for find, word in _FINDERS:
-        rows = find(kept, header)
-        if rows.height:
-            notes.append(word(rows))
-            dropped.append(rows[FILE_ROW])
-            kept = kept.filter(~pl.col(FILE_ROW).is_in(rows[FILE_ROW].implode()))
-    numbers = pl.concat(dropped).sort() if dropped else pl.Series(FILE_ROW, [], dtype=pl.Int64)
-    if kept.is_empty() and refused.is_empty():
-        notes.append("The file holds a header and no rows.")
-    kept = _drop_nameless(kept, header)
-    return RawFile(_recount(kept, numbers), _recount(refused, numbers), tuple(notes))
+        raw = _without(raw, find(raw.frame, header), word)
+    kept = _drop_nameless(raw.frame, header)
+    nothing = ("The file holds a header and no rows.",)
+    empty = kept.is_empty() and raw.refused.is_empty()
+    return RawFile(kept, raw.refused, raw.notes + nothing if empty else raw.notes)
 
 
 def is_units_row(cells: Sequence[str | None]) -> bool:
@@ -114,16 +112,6 @@ def _told(row: pl.DataFrame) -> str:
     return ", ".join(cell for cell in _cells(row) if cell)[:200]
 
 
-_Find = Callable[[pl.DataFrame, Sequence[str]], pl.DataFrame]
-_Word = Callable[[pl.DataFrame], str]
-_FINDERS: tuple[tuple[_Find, _Word], ...] = (
-    (_empty_rows, lambda rows: f"{rows.height} empty rows were skipped."),
-    (_units_rows, lambda rows: f"The line of measure units was skipped: {_told(rows)}."),
-    (_header_rows, lambda rows: f"The header was repeated {rows.height} times and skipped there."),
-    (_totals_rows, lambda rows: f"The line of totals at the end was skipped: {_told(rows)}."),
-)
-
-
 def _drop_nameless(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
     nameless = [
         column for column, name in zip(frame.columns, header, strict=False) if not name.strip()
@@ -132,9 +120,24 @@ def _drop_nameless(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
     return frame.drop(empty) if empty else frame
 
 
+def _without(raw: RawFile, rows: pl.DataFrame, word: _Word) -> RawFile:
+    if rows.is_empty():
+        return raw
+    numbers = rows[FILE_ROW]
+    kept = raw.frame.filter(~pl.col(FILE_ROW).is_in(numbers.implode()))
+    notes = (*raw.notes, word(rows))
+    return RawFile(_recount(kept, numbers), _recount(raw.refused, numbers), notes)
+
+
 def _recount(frame: pl.DataFrame, dropped: pl.Series) -> pl.DataFrame:
     """Take from each row's number how many dropped rows stood before it."""
-    if dropped.is_empty() or frame.is_empty():
-        return frame
     before = dropped.search_sorted(frame[FILE_ROW]).cast(pl.Int64)
     return frame.with_columns(file_row=pl.col(FILE_ROW) - before)
+
+
+_FINDERS: tuple[tuple[_Find, _Word], ...] = (
+    (_empty_rows, lambda rows: f"{rows.height} empty rows were skipped."),
+    (_units_rows, lambda rows: f"The line of measure units was skipped: {_told(rows)}."),
+    (_header_rows, lambda rows: f"The header was repeated {rows.height} times and skipped there."),
+    (_totals_rows, lambda rows: f"The line of totals at the end was skipped: {_told(rows)}."),
+)
