@@ -154,7 +154,7 @@ def zones(*counts: int) -> Zones:
     return Zones(tuple(sorted(placed, key=lambda z: -z.defects)), (), 3)
 
 
-def bay(test: str, name: str, passed: int, tested: int, *, distance: float = 0.4) -> Bay:
+def bay(test: str, name: str, passed: int, tested: int, *, by_luck: float = 0.4) -> Bay:
     """Return one bay with a rough interval."""
     share = passed / tested
     return Bay(
@@ -169,7 +169,7 @@ def bay(test: str, name: str, passed: int, tested: int, *, distance: float = 0.4
         presented=tested + 2,
         void_runs=1,
         others_ftt=0.965,
-        distance=distance,
+        by_luck=by_luck,
     )
 
 
@@ -178,7 +178,7 @@ LOUD_BAYS = (
     bay("electrical", "E1 2", 127, 133),
     bay("electrical", "E2 1", 128, 133),
     bay("water", "W1 A", 131, 137),
-    bay("water", "W1 B", 111, 136, distance=-4.8),
+    bay("water", "W1 B", 111, 136, by_luck=1e-6),
     bay("water", "W1 C", 134, 136),
     replace(bay("squeak_rattle", "T1", 385, 411), others_ftt=None),
 )
@@ -313,7 +313,7 @@ def quiet_shift() -> ShiftFacts:
         ),
         pareto=pareto(*QUIET_CODES),
         zones=zones(4, 5, 6, 4, 6, 3, 2, 4),
-        bays=tuple(replace(each, distance=0.3) for each in LOUD_BAYS if each.name != "W1 B"),
+        bays=tuple(replace(each, by_luck=0.3) for each in LOUD_BAYS if each.name != "W1 B"),
         open_units=open_units(21, oldest=9.0),
         escapes=(),
         safety_units=(),
@@ -365,7 +365,7 @@ def stress_shift() -> ShiftFacts:
         loud,
         tests=tuple(series(test, wave(0.95, 0.02, 0.88)) for test in tests),
         pareto=pareto(*codes),
-        bays=tuple(bay("water", f"W{at} B", 100, 136, distance=-9 + at) for at in range(12)),
+        bays=tuple(bay("water", f"W{at} B", 100, 136, by_luck=at / 1e4) for at in range(12)),
         open_units=open_units(300, oldest=400.0),
         escapes=tuple(
             Escape(vin(7_000 + at), "water", TITLES["water"], "void", "ship", CLOCK, at < 30)

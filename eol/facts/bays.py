@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from eol.facts.reader import Row, whole
+from eol.facts.reader import Row, total, whole
+from eol.statistics.fisher import fisher
 from eol.statistics.proportion import wilson
 
 MOST_VOID = 0.05
 """Share of void runs from which a bay's interval would promise too much."""
 
-SIGNAL = 3.0
-"""Standard errors between a bay and its test's others from which the page speaks up."""
+SIGNAL = 0.0027
+"""Chance of a difference by luck alone under which the page speaks up: three sigma."""
+
+FEWEST_VOID = 5
+
+MOSTLY_VOID = 0.5
+"""Share of void runs from which a bay could hardly see at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +26,8 @@ class Bay:
     """One bay: first passes of its tested units, with Wilson interval, beside its test's others.
 
     `low` and `high` are null where more than 5 % of the runs were void; `others_ftt` is null
-    where the test ran in no other bay; `distance` is how many standard errors the bay lies
-    above (+) or below (-) the others.
+    where the test ran in no other bay; `by_luck` is the chance of so large a difference from them
+    without any cause (Fisher's exact test, two-sided).
     """
 
     test: str
@@ -36,14 +41,19 @@ class Bay:
     presented: int
     void_runs: int
     others_ftt: float | None
-    distance: float
+    by_luck: float
 
     @property
     def differs(self) -> str | None:
         """`fewer` or `more` where the bay passes fewer or more than its test's others."""
-        if abs(self.distance) < SIGNAL:
+        if self.by_luck > SIGNAL or self.ftt is None or self.others_ftt is None:
             return None
-        return "fewer" if self.distance < 0 else "more"
+        return "fewer" if self.ftt < self.others_ftt else "more"
+
+    @property
+    def mostly_void(self) -> bool:
+        """True where at least half of its units had void runs."""
+        return self.void_runs >= FEWEST_VOID and self.void_runs >= MOSTLY_VOID * self.presented
 
 
 def bay_facts(present: Sequence[Row], titles: Mapping[str, str]) -> tuple[Bay, ...]:
@@ -66,10 +76,10 @@ def _bay(row: Row, present: Sequence[Row], titles: Mapping[str, str]) -> Bay:
         and (other["station"], other["bay"]) != (row["station"], row["bay"])
     ]
     tested, passed = whole(row["tested"]), whole(row["passed_first"])
-    n = sum(whole(other["tested"]) for other in others)
+    n = total(other["tested"] for other in others)
+    others_passed = total(other["passed_first"] for other in others)
     telling = tested and whole(row["void_runs"]) <= MOST_VOID * whole(row["presented"])
     interval = wilson(passed, tested) if telling else None
-    others_ftt = sum(whole(other["passed_first"]) for other in others) / n if n else None
     return Bay(
         test=row["test"],
         title=titles.get(row["test"], row["test"]),
@@ -81,15 +91,6 @@ def _bay(row: Row, present: Sequence[Row], titles: Mapping[str, str]) -> Bay:
         high=interval.high if interval else None,
         presented=whole(row["presented"]),
         void_runs=whole(row["void_runs"]),
-        others_ftt=others_ftt,
-        distance=_distance(passed, tested, others_ftt, n),
+        others_ftt=others_passed / n if n else None,
+        by_luck=fisher((passed, tested), (others_passed, n)).p,
     )
-
-
-def _distance(passed: int, tested: int, others_ftt: float | None, n: int) -> float:
-    """Two-proportion z with the pooled share; 0 where it cannot be told."""
-    if others_ftt is None or not tested:
-        return 0.0
-    pooled = (passed + others_ftt * n) / (tested + n)
-    error = math.sqrt(pooled * (1 - pooled) * (1 / tested + 1 / n))
-    return (passed / tested - others_ftt) / error if error else 0.0

@@ -38,6 +38,11 @@ class Header:
     stations: tuple[Station, ...]
 
     @property
+    def running(self) -> bool:
+        """True while the data clock has not reached the shift's end."""
+        return bool(self.data_clock and self.ends_at and self.data_clock < self.ends_at)
+
+    @property
     def silent(self) -> tuple[Station, ...]:
         """The stations not heard from since the shift's end."""
         return tuple(station for station in self.stations if not station.heard_after)

@@ -10,6 +10,9 @@ from eol.facts.reader import Row, whole
 
 A_DAY = 24.0
 
+NO_HANDLING = "Safety-related; the catalogue has no handling words: ask before any work on it."
+"""Printed beside a unit with such a finding where the catalogue is silent."""
+
 
 @dataclass(frozen=True, slots=True)
 class OpenUnit:
@@ -59,7 +62,7 @@ class SafetyUnit:
     in_shift: bool
     status: str
     place: str | None
-    handling: str | None
+    handling: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +134,7 @@ def safety_units(found: Sequence[Row], titles: Mapping[str, str]) -> tuple[Safet
             in_shift=bool(row["in_shift"]),
             status=row["status"] or "",
             place=row["place"],
-            handling=row["handling"],
+            handling=row["handling"] or NO_HANDLING,
         )
         for row in found
     ]

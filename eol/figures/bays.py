@@ -9,17 +9,18 @@ import altair as alt
 
 from eol.facts.bays import Bay
 from eol.figures import theme
+from eol.figures.wording import short_title
 
-WIDTH, HEIGHT = 620, 208
+HEIGHT = 166
 SHOWN_BAYS = 8
-_LABELS, _PLOT = 170, 290
+_NAMES, _PLOT = 190, 320
 
 
 def bay_chart(bays: Sequence[Bay]) -> theme.Chart:
-    """Return at most eight bays, those furthest from their test's others kept.
+    """Return at most eight bays, those that differ most from their test's others.
 
     Args:
-        bays: at least one bay with a tested unit.
+        bays: at least one bay with an interval.
     """
     rows = [_row(bay) for bay in shown_bays(bays)]
     lowest = min([0.98, *(row["low"] for row in rows), *(row["others"] for row in rows)])
@@ -29,32 +30,26 @@ def bay_chart(bays: Sequence[Bay]) -> theme.Chart:
         axis=alt.Axis(format=".0%", tickCount=4, domain=False, ticks=False),
         scale=theme.scale(domain=[max(0.0, lowest - 0.01), 1.0]),
     )
-    y = alt.Y(
-        "name:N",
-        title=None,
-        sort=None,
-        scale=alt.Scale(domain=[row["name"] for row in rows]),
-        axis=alt.Axis(domain=False, ticks=False, labelLimit=_LABELS, minExtent=_LABELS),
-    )
-    layers = [*_marks(rows, x, y), *_counts(rows, y)]
+    bands = alt.Scale(domain=[row["name"] for row in rows])
+    y = alt.Y("name:N", title=None, sort=None, scale=bands, axis=None)
+    layers = [*_words(rows, y), *_marks(rows, x, y), *_verdicts(rows, x, y)]
     return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
 
 
 def shown_bays(bays: Sequence[Bay]) -> tuple[Bay, ...]:
-    """Return the bays to draw: all, or the eight furthest from their others, in plant order."""
-    tested = [bay for bay in bays if bay.ftt is not None]
-    furthest = sorted(tested, key=lambda bay: (-abs(bay.distance), bay.test, bay.name))
-    kept = {(bay.test, bay.name) for bay in furthest[:SHOWN_BAYS]}
-    return tuple(bay for bay in tested if (bay.test, bay.name) in kept)
+    """Return the bays to draw: with an interval, the eight that differ most, in plant order."""
+    telling = [bay for bay in bays if bay.low is not None]
+    first = sorted(telling, key=lambda bay: (bay.by_luck, bay.test, bay.name))[:SHOWN_BAYS]
+    kept = {(bay.test, bay.name) for bay in first}
+    return tuple(bay for bay in telling if (bay.test, bay.name) in kept)
 
 
 def _row(bay: Bay) -> dict[str, Any]:
-    ftt = bay.ftt or 0.0
     return {
-        "name": f"{_short(bay.title)} {bay.name}",
-        "ftt": ftt,
-        "low": bay.low if bay.low is not None else ftt,
-        "high": bay.high if bay.high is not None else ftt,
+        "name": f"{bay.name} · {short_title(bay.title)}",
+        "ftt": bay.ftt,
+        "low": bay.low,
+        "high": bay.high,
         "others": bay.others_ftt if bay.others_ftt is not None else 1.0,
         "has_others": bay.others_ftt is not None,
         "differs": bay.differs or "",
@@ -63,58 +58,64 @@ def _row(bay: Bay) -> dict[str, Any]:
     }
 
 
-def _short(title: str) -> str:
-    """The test's name without the word test, which every row would repeat."""
-    return title.removesuffix(" test").removesuffix(" track")
+def _words(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
+    """The bay's name at the left, the units that did not pass at the right."""
+    base = theme.drawn(rows)
+    name = base.mark_text(align="right", fontSize=14, limit=_NAMES)
+    failed = base.mark_text(align="right", fontSize=14, color=theme.MUTED)
+    head = theme.drawn([{"words": "not passed"}]).mark_text(
+        align="right", fontSize=13, color=theme.MUTED
+    )
+    edge = alt.value(_PLOT + 96)
+    return [
+        name.encode(x=alt.value(-12), y=y, text="name:N"),
+        failed.encode(x=edge, y=y, text="words:N"),
+        head.encode(x=edge, y=alt.value(-7), text="words:N"),
+    ]
 
 
 def _marks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
-    base = alt.Chart(theme.data(rows))
-    differs = alt.Chart(theme.data(row for row in rows if row["differs"]))
-    colour = alt.Color(
-        "differs:N",
-        legend=None,
-        scale=alt.Scale(
-            domain=["", "fewer", "more"], range=[theme.BLUE, theme.VERMILLION, theme.VERMILLION]
-        ),
+    base = theme.drawn(rows)
+    kinds = ["", "fewer", "more"]
+    colours = alt.Scale(domain=kinds, range=[theme.BLUE, theme.VERMILLION, theme.VERMILLION])
+    shapes = alt.Scale(domain=kinds, range=["circle", "triangle-left", "triangle-right"])
+    interval = base.mark_rule(strokeWidth=3).encode(
+        x=_like(x, "low:Q"),
+        x2="high:Q",
+        y=y,
+        color=alt.Color("differs:N", legend=None, scale=colours),
     )
-    shape = alt.Shape(
-        "differs:N",
-        legend=None,
-        scale=alt.Scale(
-            domain=["", "fewer", "more"], range=["circle", "triangle-left", "triangle-right"]
-        ),
+    mark = base.mark_point(size=105, stroke=theme.INK, strokeWidth=1, opacity=1).encode(
+        x=x,
+        y=y,
+        fill=alt.Fill("differs:N", legend=None, scale=colours),
+        shape=alt.Shape("differs:N", legend=None, scale=shapes),
     )
-    others = alt.Chart(theme.data(row for row in rows if row["has_others"]))
-    return [
-        base.mark_rule(strokeWidth=3).encode(x=_other(x, "low:Q"), x2="high:Q", y=y, color=colour),
-        others.mark_tick(thickness=2.5, size=17, color=theme.INK).encode(
-            x=_other(x, "others:Q"), y=y
-        ),
-        base.mark_point(size=95, stroke=theme.INK, strokeWidth=1, opacity=1, filled=True).encode(
-            x=x, y=y, fill=_as_fill(colour), shape=shape
-        ),
-        differs.mark_text(dy=-12, fontSize=12, fontWeight="bold").encode(
-            x=x, y=y, text="verdict:N"
-        ),
-    ]
+    return [interval, *_ticks(rows, x, y), mark]
 
 
-def _counts(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
-    text = alt.Chart(theme.data(rows)).mark_text(align="right", fontSize=13, color=theme.MUTED)
-    head = alt.Chart(theme.data([{"word": "not passed"}])).mark_text(
-        align="right", fontSize=12, color=theme.MUTED
-    )
-    edge = alt.value(_PLOT + 84)
-    return [
-        text.encode(x=edge, y=y, text="words:N"),
-        head.encode(x=edge, y=alt.value(-9), text="word:N"),
-    ]
+def _ticks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """The share of the test's other bays."""
+    compared = [row for row in rows if row["has_others"]]
+    if not compared:
+        return []
+    tick = theme.drawn(compared).mark_tick(thickness=2.5, size=16, color=theme.INK)
+    return [tick.encode(x=_like(x, "others:Q"), y=y)]
 
 
-def _other(x: alt.X, shorthand: str) -> alt.X:
+def _verdicts(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """In words what colour and shape say: right of what passes fewer, left of what passes more."""
+    layers = []
+    for kind, end, align, away in (("fewer", "high:Q", "left", 8), ("more", "low:Q", "right", -8)):
+        rows_of = [row for row in rows if row["differs"] == kind]
+        if rows_of:
+            text = theme.drawn(rows_of).mark_text(
+                align=align, dx=away, fontSize=13, fontWeight="bold"
+            )
+            layers.append(text.encode(x=_like(x, end), y=y, text="verdict:N"))
+    return layers
+
+
+def _like(x: alt.X, shorthand: str) -> alt.X:
+    """The same scale and axis for another column."""
     return alt.X(shorthand, title=None, axis=x["axis"], scale=x["scale"])
-
-
-def _as_fill(colour: alt.Color) -> alt.Fill:
-    return alt.Fill("differs:N", legend=None, scale=colour["scale"])

@@ -11,7 +11,7 @@ import altair as alt
 from eol.facts.ftt import FttSeries, ShiftPoint
 from eol.figures import theme
 
-WIDTH, HEIGHT = 1240, 170
+WIDTH, HEIGHT = 1300, 150
 _GAP = 34
 _MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
@@ -53,7 +53,7 @@ def _one(series: FttSeries, *, lowest: float, width: float, first: bool) -> them
 
 def _name(series: FttSeries) -> theme.Layer:
     """The test's name, printed by hand: chart titles would not stand on one line."""
-    text = alt.Chart(theme.data([{"name": series.title}])).mark_text(
+    text = theme.drawn([{"name": series.title}]).mark_text(
         align="left", fontSize=15, fontWeight="bold"
     )
     return text.encode(x=alt.value(0), y=alt.value(-14), text="name:N")
@@ -92,7 +92,7 @@ def _usual_range(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme
     with_limits = [point for point in points if point["low"] is not None]
     if not with_limits:
         return []
-    base = alt.Chart(theme.data(with_limits))
+    base = theme.drawn(with_limits)
     limit = base.mark_line(stroke=theme.LINE, strokeDash=[4, 3], strokeWidth=1, interpolate="step")
     return [
         base.mark_area(fill=theme.BAND, interpolate="step").encode(
@@ -105,8 +105,8 @@ def _usual_range(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme
 
 
 def _values(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
-    base = alt.Chart(theme.data(points))
-    outside = alt.Chart(theme.data(point for point in points if point["outside"]))
+    base = theme.drawn(points)
+    outside = theme.drawn(point for point in points if point["outside"])
     shape = alt.Shape(
         "outside:N",
         legend=None,
@@ -122,24 +122,23 @@ def _values(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Laye
 
 
 def _now(points: list[dict[str, Any]], x: alt.X, y: alt.Y, lowest: float) -> list[theme.Layer]:
-    """The present value in print, under its mark, over it where there is no room below."""
+    """The present value in print: under the usual range, beside its mark where no room is left."""
     now = points[-1]
     if now["ftt"] is None:
         return []
-    below = min(now["ftt"], now["low"] or 1.0)
-    room = (below - lowest) / (1 - lowest) * HEIGHT > 28
+    below = min(now["ftt"], now["low"] if now["low"] is not None else 1.0)
+    room = (below - lowest) / (1 - lowest) * HEIGHT > 26
     place = {"at": now["at"], "ftt": below if room else now["ftt"], "words": now["words"]}
-    text = alt.Chart(theme.data([place])).mark_text(
-        align="right", dx=14, dy=20 if room else -18, fontSize=17, fontWeight="bold"
+    text = theme.drawn([place]).mark_text(
+        align="right", dx=14 if room else -12, dy=18 if room else 2, fontSize=18, fontWeight="bold"
     )
-    ring = alt.Chart(theme.data([now])).mark_point(
-        size=70 if not now["outside"] else 130,
-        fill=None,
-        stroke=theme.INK,
-        strokeWidth=1.6,
-        opacity=1 if not now["outside"] else 0,
-    )
-    return [ring.encode(x=x, y=y), text.encode(x=x, y=y, text="words:N")]
+    layers = [text.encode(x=x, y=y, text="words:N")]
+    if not now["outside"]:
+        ring = theme.drawn([now]).mark_point(
+            size=75, fill=theme.BLUE, stroke=theme.INK, strokeWidth=1.8, opacity=1
+        )
+        layers.append(ring.encode(x=x, y=y))
+    return layers
 
 
 def _copy(y: alt.Y, shorthand: str) -> alt.Y:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Sequence
 from typing import Any
 
@@ -11,13 +11,17 @@ import altair as alt
 
 from eol.facts.units import A_DAY, OpenUnit
 from eol.figures import theme
+from eol.figures.wording import hours_words, short_title
 
-WIDTH, HEIGHT = 620, 208
+HEIGHT = 168
 SHOWN_GROUPS = 6
-_LABELS = 176
+TOGETHER = 7
+"""Units of one group waiting equally long from which one mark with their number stands for all."""
+
+_NAMES, _PLOT = 190, 370
 _SHORTEST = 0.25
 _TICKS = {0.5: "30 min", 1: "1 h", 2: "2 h", 4: "4 h", 8: "8 h", 24: "1 d", 72: "3 d", 240: "10 d"}
-_BINS_A_DECADE = 22
+_BINS_A_DECADE = 24
 
 
 def open_unit_chart(units: Sequence[OpenUnit]) -> theme.Chart:
@@ -26,108 +30,119 @@ def open_unit_chart(units: Sequence[OpenUnit]) -> theme.Chart:
     Args:
         units: at least one unit, the longest waiting first.
     """
-    rows = _rows(units)
-    longest = max(30.0, *(row["hours"] for row in rows)) * 1.5
+    marks = _marks(units)
+    longest = max(30.0, *(mark["hours"] for mark in marks)) * 1.6
+    ticks = {tick: word for tick, word in _TICKS.items() if tick < longest}
     x = alt.X(
         "hours:Q",
         title=None,
-        scale=alt.Scale(type="log", domain=[_SHORTEST, longest], nice=False),
-        axis=theme.labelled_axis(
-            {tick: word for tick, word in _TICKS.items() if tick < longest},
-            domain=False,
-            ticks=False,
-        ),
+        scale=alt.Scale(type="log", domain=[0.8 * _SHORTEST, longest], nice=False),
+        axis=theme.labelled_axis(ticks, domain=False, ticks=False),
     )
-    groups = sorted({str(row["group"]) for row in rows}, key=lambda name: _size(name, rows))
-    y = alt.Y(
-        "group:N",
-        title=None,
-        sort=None,
-        scale=alt.Scale(domain=groups, paddingOuter=0.1),
-        axis=alt.Axis(domain=False, ticks=False, labelLimit=_LABELS, minExtent=_LABELS),
-    )
-    layers = [_day_line(x), *_marks(rows, x, y)]
-    return alt.layer(*layers).properties(width=WIDTH - _LABELS - 10, height=HEIGHT)
+    groups = list(dict.fromkeys(mark["group"] for mark in marks))
+    bands = alt.Scale(domain=groups, paddingInner=0.12, paddingOuter=0.06)
+    y = alt.Y("group:N", title=None, sort=None, scale=bands, axis=None)
+    layers = [*_words(marks, groups, y), _day_line(x), *_points(marks, x, y), *_heaps(marks, x, y)]
+    return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
 
 
 def waits_for(unit: OpenUnit) -> str:
-    """Return what a unit waits for, in words: `water repair`, `decision`."""
+    """Return what a unit waits for, in words: `water repair`, `a decision`."""
     if unit.waiting_for == "decision":
         return "a decision"
-    test = unit.title.removesuffix(" test").removesuffix(" track").lower()
-    return f"{test} {unit.waiting_for}"
+    return f"{short_title(unit.title).lower()} {unit.waiting_for}"
 
 
-def _rows(units: Sequence[OpenUnit]) -> list[dict[str, Any]]:
+def _marks(units: Sequence[OpenUnit]) -> list[dict[str, Any]]:
+    """One mark a unit, or one with a number where many would cover each other."""
+    heaps: defaultdict[tuple[str, int], list[float]] = defaultdict(list)
+    for group, hours in _grouped(units):
+        heaps[group, round(math.log10(hours) * _BINS_A_DECADE)].append(hours)
+    return [mark for (group, _), hours in heaps.items() for mark in _heap(group, hours)]
+
+
+def _grouped(units: Sequence[OpenUnit]) -> list[tuple[str, float]]:
     counts = Counter(waits_for(unit) for unit in units)
-    kept = {name for name, _ in counts.most_common(SHOWN_GROUPS)}
-    rest = len(units) - sum(counts[name] for name in kept)
-    named = {name: f"{name} ({counts[name]})" for name in kept}
-    rows = [
-        {
-            "group": named.get(waits_for(unit), f"other ({rest})"),
-            "hours": max(_SHORTEST, unit.hours or _SHORTEST),
-            "over": unit.over_a_day,
-            "words": "",
-        }
-        for unit in units
+    order = sorted(counts, key=lambda name: (-counts[name], name))
+    kept, rest = order[:SHOWN_GROUPS], order[SHOWN_GROUPS:]
+    names = {name: f"{name} ({counts[name]})" for name in kept}
+    names |= {name: f"other ({sum(counts[each] for each in rest)})" for name in rest}
+    placed = [(order.index(waits_for(unit)), unit) for unit in units]
+    placed.sort(key=lambda pair: pair[0])
+    return [(names[waits_for(unit)], max(_SHORTEST, unit.hours or _SHORTEST)) for _, unit in placed]
+
+
+def _heap(group: str, hours: list[float]) -> list[dict[str, Any]]:
+    """The marks of units that wait equally long: spread across the row, or one for all."""
+    if len(hours) >= TOGETHER:
+        return [_mark(group, max(hours), 0.0, len(hours))]
+    middle = (len(hours) - 1) / 2
+    return [_mark(group, hour, (at - middle) / TOGETHER, 1) for at, hour in enumerate(hours)]
+
+
+def _mark(group: str, hours: float, offset: float, units: int) -> dict[str, Any]:
+    return {
+        "group": group,
+        "hours": round(hours, 3),
+        "offset": round(offset, 3),
+        "units": units,
+        "old": hours > A_DAY,
+    }
+
+
+def _words(marks: list[dict[str, Any]], groups: list[str], y: alt.Y) -> list[theme.Layer]:
+    """What is waited for at the left, the longest time at the right."""
+    oldest = {group: max(m["hours"] for m in marks if m["group"] == group) for group in groups}
+    rows = [{"group": group, "words": hours_words(oldest[group])} for group in groups]
+    base = theme.drawn(rows)
+    head = theme.drawn([{"words": "longest"}]).mark_text(
+        align="right", fontSize=13, color=theme.MUTED
+    )
+    edge = alt.value(_PLOT + 60)
+    name = base.mark_text(align="right", fontSize=14, limit=_NAMES)
+    longest = base.mark_text(align="right", fontSize=14, color=theme.MUTED)
+    return [
+        name.encode(x=alt.value(-12), y=y, text="group:N"),
+        longest.encode(x=edge, y=y, text="words:N"),
+        head.encode(x=edge, y=alt.value(-7), text="words:N"),
     ]
-    for row in rows[:3]:
-        row["words"] = f"{row['hours']:.0f} h" if row["over"] else ""
-    return _stacked(rows)
-
-
-def _stacked(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Give marks that would cover each other their own place across the row."""
-    seen: Counter[tuple[str, int]] = Counter()
-    for row in rows:
-        place = (row["group"], round(math.log10(row["hours"]) * _BINS_A_DECADE))
-        row["level"] = seen[place]
-        seen[place] += 1
-    for row in rows:
-        place = (row["group"], round(math.log10(row["hours"]) * _BINS_A_DECADE))
-        row["offset"] = (row["level"] - (seen[place] - 1) / 2) / max(4, max(seen.values()))
-    return rows
-
-
-def _size(group: str, rows: list[dict[str, Any]]) -> tuple[bool, int, str]:
-    """Largest group first, `other` last."""
-    return group.startswith("other ("), -sum(row["group"] == group for row in rows), group
 
 
 def _day_line(x: alt.X) -> theme.Layer:
-    line = alt.Chart(theme.data([{"hours": A_DAY}]))
-    return line.mark_rule(stroke=theme.INK, strokeDash=[5, 3], strokeWidth=1.2).encode(x=x)
+    rule = theme.drawn([{"hours": A_DAY}]).mark_rule(
+        stroke=theme.INK, strokeDash=[5, 3], strokeWidth=1.2
+    )
+    return rule.encode(x=x)
 
 
-def _marks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
-    size = 60 if len(rows) < 80 else 26
-    within = alt.YOffset("offset:Q", scale=alt.Scale(domain=[-0.6, 0.6]))
-    young = alt.Chart(theme.data(row for row in rows if not row["over"]))
-    old = alt.Chart(theme.data(row for row in rows if row["over"]))
-    named = alt.Chart(theme.data(row for row in rows if row["words"]))
+def _points(marks: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """Circles up to a day, diamonds beyond."""
+    within = alt.YOffset("offset:Q", scale=alt.Scale(domain=[-0.55, 0.55]))
+    young = {"shape": "circle", "fill": theme.BLUE, "stroke": theme.WHITE, "strokeWidth": 0.7}
+    old = {"shape": "diamond", "fill": theme.VERMILLION, "stroke": theme.INK, "strokeWidth": 0.9}
+    single = [mark for mark in marks if mark["units"] == 1]
     layers = []
-    if any(not row["over"] for row in rows):
-        mark = young.mark_point(
-            shape="circle",
-            size=size,
-            fill=theme.BLUE,
-            stroke=theme.WHITE,
-            strokeWidth=0.7,
-            opacity=1,
-        )
-        layers.append(mark.encode(x=x, y=y, yOffset=within))
-    if any(row["over"] for row in rows):
-        mark = old.mark_point(
-            shape="diamond",
-            size=size * 1.5,
-            fill=theme.VERMILLION,
-            stroke=theme.INK,
-            strokeWidth=0.9,
-            opacity=1,
-        )
-        layers.append(mark.encode(x=x, y=y, yOffset=within))
-    if any(row["words"] for row in rows):
-        text = named.mark_text(align="left", dx=9, fontWeight="bold", fontSize=13)
-        layers.append(text.encode(x=x, y=y, yOffset=within, text="words:N"))
+    for look, wanted in ((young, False), (old, True)):
+        some = [mark for mark in single if mark["old"] == wanted]
+        if some:
+            points = theme.drawn(some).mark_point(size=56, opacity=1, **look)
+            layers.append(points.encode(x=x, y=y, yOffset=within))
+    return layers
+
+
+def _heaps(marks: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """Open marks with a number for many units, in the shape and colour of the single ones."""
+    layers = []
+    for shape, colour, size, old in (
+        ("circle", theme.BLUE, 430, False),
+        ("diamond", theme.VERMILLION, 620, True),
+    ):
+        some = [mark for mark in marks if mark["units"] > 1 and mark["old"] == old]
+        if some:
+            base = theme.drawn(some)
+            mark = base.mark_point(
+                shape=shape, size=size, fill=theme.WHITE, stroke=colour, strokeWidth=2, opacity=1
+            )
+            number = base.mark_text(fontSize=12, fontWeight="bold")
+            layers += [mark.encode(x=x, y=y), number.encode(x=x, y=y, text="units:Q")]
     return layers

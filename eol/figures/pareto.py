@@ -10,8 +10,11 @@ from eol.facts.pareto import Pareto, ParetoRow
 from eol.figures import theme
 from eol.figures.links import place_id
 
-WIDTH, HEIGHT = 620, 208
-_LABELS, _BARS, _SHARE = 262, 190, 66
+HEIGHT = 212
+_NAMES, _BARS, _SHARE = 268, 216, 60
+_LEAST_ROW = 17
+_LONG_BAR = 0.55
+"""Share of the longest bar from which what is usual is written into the bar."""
 
 
 def pareto_chart(pareto: Pareto) -> theme.Chart:
@@ -21,20 +24,13 @@ def pareto_chart(pareto: Pareto) -> theme.Chart:
         pareto: at least one defect.
     """
     rows = _rows(pareto)
-    y = alt.Y(
-        "key:N",
-        title=None,
-        sort=None,
-        axis=_names(rows),
-        scale=alt.Scale(domain=[row["key"] for row in rows], paddingInner=0.26, paddingOuter=0.1),
-    )
-    height = max(HEIGHT, 17 * len(rows))
-    bars = alt.layer(*_bars(rows, y)).properties(width=_BARS, height=height)
+    height = max(HEIGHT, _LEAST_ROW * len(rows))
+    bars = alt.layer(*_bars(rows)).properties(width=_BARS, height=height)
     share = alt.layer(*_shares(rows)).properties(width=_SHARE, height=height)
-    return alt.hconcat(bars, share, spacing=34)
+    return alt.hconcat(bars, share, spacing=48)
 
 
-def code_words(row: ParetoRow) -> str:
+def code_name(row: ParetoRow) -> str:
     """Return what to call a code: its own name and its title."""
     if row.code == "UNSPECIFIED":
         return "Failed, no finding"
@@ -44,135 +40,133 @@ def code_words(row: ParetoRow) -> str:
 def _rows(pareto: Pareto) -> list[dict[str, Any]]:
     shares = pareto.running_shares()
     rows = [_row(row, share=share) for row, share in zip(pareto.shown, shares, strict=True)]
-    if pareto.others:
-        rows.append(_others(pareto))
-    return rows
+    return rows + ([_others(pareto)] if pareto.others else [])
 
 
 def _row(row: ParetoRow, *, share: float) -> dict[str, Any]:
-    usual = row.usual
+    key = place_id("code", row.test, row.code)
     return {
-        "key": place_id("code", row.test, row.code),
-        "name": code_words(row),
-        "defects": row.defects,
+        "key": key,
+        "name": code_name(row),
+        "bar": row.defects,
+        "words": str(row.defects),
         "severity": row.severity if row.severity in theme.SEVERITIES else "",
-        "kind": "code",
-        "usual": f"usual {usual.low:.0f} to {usual.high:.0f}" if usual else "",
-        "beyond": row.above_usual,
+        "usual": _usual(row),
+        "fill": theme.BLUE,
         "share": share,
         "share_words": f"{share:.0%}",
-        "href": "#" + place_id("code", row.test, row.code),
-        "spoken": f"{code_words(row)}: {row.defects}",
+        "href": f"#{key}",
+        "spoken": f"{code_name(row)}: {row.defects}",
     }
+
+
+def _usual(row: ParetoRow) -> str:
+    if row.usual is None:
+        return "safety-related" if row.safety_related else ""
+    usual = f"usual {row.usual.low:.0f} to {row.usual.high:.0f}"
+    return f"safety-related, {usual}" if row.safety_related else usual
 
 
 def _others(pareto: Pareto) -> dict[str, Any]:
-    count = len(pareto.others)
+    """The codes that are not drawn one by one; a bar longer than all others is left out."""
+    count, defects = len(pareto.others), sum(row.defects for row in pareto.others)
+    fits = defects <= 1.15 * pareto.shown[0].defects
+    name = f"{count} other code{'s' if count > 1 else ''}"
     return {
         "key": "others",
-        "name": f"{count} other code{'s' if count > 1 else ''}",
-        "defects": sum(row.defects for row in pareto.others),
+        "name": name,
+        "bar": defects if fits else 0,
+        "words": str(defects) if fits else f"{defects} together",
         "severity": "",
-        "kind": "others",
         "usual": "",
-        "beyond": False,
+        "fill": theme.GREY,
         "share": 1.0,
         "share_words": "100%",
         "href": "#codes",
-        "spoken": f"{count} other codes",
+        "spoken": f"{name}: {defects}",
     }
 
 
-def _names(rows: list[dict[str, Any]]) -> alt.Axis:
-    """The codes' names as labels; the expression holds positions, never text of files."""
-    return alt.Axis(labels=False, ticks=False, domain=False, minExtent=_LABELS)
+def _down(rows: list[dict[str, Any]]) -> alt.Y:
+    """One row a code, in the given order; the names are printed by hand beside the marks."""
+    keys = [row["key"] for row in rows]
+    bands = alt.Scale(domain=keys, paddingInner=0.24, paddingOuter=0.08)
+    return alt.Y("key:N", title=None, sort=None, axis=None, scale=bands)
 
 
-def _bars(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
-    most = max(row["defects"] for row in rows)
-    x = alt.X(
-        "defects:Q",
-        title=None,
-        axis=alt.Axis(tickMinStep=1, tickCount=4, grid=True, domain=False, ticks=False),
-        scale=theme.scale(domain=[0, most]),
-    )
-    base = alt.Chart(theme.data(rows))
-    code = alt.Chart(theme.data(row for row in rows if row["severity"]))
-    colour = alt.Color(
-        "kind:N",
-        legend=None,
-        scale=alt.Scale(domain=["code", "others"], range=[theme.BLUE, theme.GREY]),
+def _bars(rows: list[dict[str, Any]]) -> list[theme.Layer]:
+    y = _down(rows)
+    most = max(row["bar"] for row in rows)
+    x = alt.X("bar:Q", axis=None, scale=theme.scale(domain=[0, most]))
+    base = theme.drawn(rows)
+    names = base.mark_text(align="right", limit=_NAMES - 44, fontSize=14)
+    counts = base.mark_text(align="left", dx=5, fontWeight="bold", fontSize=15)
+    bars = base.mark_bar().encode(
+        x=x,
+        y=y,
+        color=alt.Color("fill:N", scale=None),
+        href="href:N",
+        description="spoken:N",
     )
     return [
-        base.mark_bar().encode(x=x, y=y, color=colour, href="href:N", description="spoken:N"),
-        base.mark_text(align="right", limit=_LABELS - 44, fontSize=13).encode(
-            x=alt.value(-42), y=y, text="name:N"
-        ),
-        _severity_marks(code, y),
-        code.mark_text(align="left", fontWeight="bold", fontSize=13).encode(
-            x=alt.value(-17), y=y, text="severity:N"
-        ),
-        base.mark_text(align="left", dx=5, fontWeight="bold", fontSize=14).encode(
-            x=x, y=y, text="defects:Q"
-        ),
+        _baseline(),
+        bars,
+        names.encode(x=alt.value(-44), y=y, text="name:N"),
+        counts.encode(x=x, y=y, text="words:N"),
+        *_severities(rows, y),
         *_usual_words(rows, x, y, most),
     ]
 
 
-def _severity_marks(code: alt.Chart, y: alt.Y) -> theme.Layer:
-    severities = list(theme.SEVERITIES)
-    shape = alt.Shape(
-        "severity:N",
-        legend=None,
-        scale=alt.Scale(domain=severities, range=[theme.SEVERITY_SHAPES[s] for s in severities]),
-    )
-    fill = alt.Fill(
-        "severity:N",
-        legend=None,
-        scale=alt.Scale(domain=severities, range=[theme.SEVERITY_FILLS[s] for s in severities]),
-    )
-    mark = code.mark_point(size=85, stroke=theme.INK, strokeWidth=1.3, opacity=1)
-    return mark.encode(x=alt.value(-27), y=y, shape=shape, fill=fill)
+def _baseline() -> theme.Layer:
+    line = theme.drawn([{}]).mark_rule(stroke=theme.LINE, strokeWidth=1)
+    return line.encode(x=alt.value(0))
+
+
+def _severities(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
+    """The class of each code as a shape and as a letter."""
+    classed = [row for row in rows if row["severity"]]
+    if not classed:
+        return []
+    names = list(theme.SEVERITIES)
+    shapes = alt.Scale(domain=names, range=[theme.SEVERITY_SHAPES[name] for name in names])
+    fills = alt.Scale(domain=names, range=[theme.SEVERITY_FILLS[name] for name in names])
+    base = theme.drawn(classed)
+    mark = base.mark_point(size=95, stroke=theme.INK, strokeWidth=1.3, opacity=1)
+    letter = base.mark_text(align="left", fontWeight="bold", fontSize=14)
+    return [
+        mark.encode(
+            x=alt.value(-29),
+            y=y,
+            shape=alt.Shape("severity:N", legend=None, scale=shapes),
+            fill=alt.Fill("severity:N", legend=None, scale=fills),
+        ),
+        letter.encode(x=alt.value(-18), y=y, text="severity:N"),
+    ]
 
 
 def _usual_words(rows: list[dict[str, Any]], x: alt.X, y: alt.Y, most: int) -> list[theme.Layer]:
-    """What is usual: right of the count, or in the bar where the count stands at its end."""
-    outside = [row for row in rows if row["usual"] and row["defects"] < 0.55 * most]
-    inside = [row for row in rows if row["usual"] and row["defects"] >= 0.55 * most]
-    muted = alt.Chart(theme.data(outside)).mark_text(
-        align="left", dx=30, color=theme.MUTED, fontSize=12
-    )
-    white = alt.Chart(theme.data(inside)).mark_text(
-        align="right", dx=-6, color=theme.WHITE, fontSize=12
-    )
+    """What is usual: right of the count, or in the bar where the bar is long."""
+    told = [row for row in rows if row["usual"]]
+    beside = [row for row in told if row["bar"] < _LONG_BAR * most]
+    within = [row for row in told if row["bar"] >= _LONG_BAR * most]
+    muted = {"align": "left", "dx": 32, "color": theme.MUTED}
+    white = {"align": "right", "dx": -6, "color": theme.WHITE}
     return [
-        chart.encode(x=x, y=y, text="usual:N")
-        for chart, kept in ((muted, outside), (white, inside))
-        if kept
+        theme.drawn(some).mark_text(fontSize=12, **how).encode(x=x, y=y, text="usual:N")
+        for some, how in ((beside, muted), (within, white))
+        if some
     ]
 
 
 def _shares(rows: list[dict[str, Any]]) -> list[theme.Layer]:
-    base = alt.Chart(theme.data(rows))
-    y = alt.Y(
-        "key:N",
-        title=None,
-        sort=None,
-        axis=None,
-        scale=alt.Scale(domain=[row["key"] for row in rows], paddingInner=0.26, paddingOuter=0.1),
-    )
-    x = alt.X(
-        "share:Q",
-        title="running share",
-        axis=alt.Axis(values=[0, 1], format=".0%", domain=False, ticks=False),
-        scale=theme.scale(domain=[0, 1]),
-    )
+    base = theme.drawn(rows)
+    y = _down(rows)
+    x = alt.X("share:Q", axis=None, scale=theme.scale(domain=[0, 1]))
+    dot = base.mark_point(fill=theme.WHITE, stroke=theme.INK, strokeWidth=1.3, size=34, opacity=1)
+    words = base.mark_text(align="right", fontSize=13, color=theme.MUTED)
     return [
         base.mark_line(stroke=theme.INK, strokeWidth=1.2, order=False).encode(x=x, y=y),
-        base.mark_point(
-            fill=theme.WHITE, stroke=theme.INK, strokeWidth=1.3, size=30, opacity=1
-        ).encode(x=x, y=y),
-        base.mark_text(align="left", fontSize=12, color=theme.MUTED).encode(
-            x=alt.value(_SHARE + 10), y=y, text="share_words:N"
-        ),
+        dot.encode(x=x, y=y),
+        words.encode(x=alt.value(_SHARE + 44), y=y, text="share_words:N"),
     ]

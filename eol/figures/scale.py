@@ -42,11 +42,11 @@ def _usual(figure: Figure, x: alt.X, *, percent: bool) -> list[theme.Layer]:
     usual = figure.usual
     if usual is None:
         return []
-    band = alt.Chart(theme.data([{"at": usual.low, "to": usual.high}])).mark_rect(
+    band = theme.drawn([{"at": usual.low, "to": usual.high}]).mark_rect(
         fill=theme.BAND, stroke=theme.LINE, strokeWidth=1, strokeDash=[3, 2]
     )
     ends = [{"at": end, "word": _words(end, percent=percent)} for end in (usual.low, usual.high)]
-    words = alt.Chart(theme.data(ends)).mark_text(fontSize=13, color=theme.MUTED)
+    words = theme.drawn(ends).mark_text(fontSize=13, color=theme.MUTED)
     return [
         band.encode(x=x, x2="to:Q", y=alt.value(19), y2=alt.value(43)),
         words.encode(x=x, y=alt.value(53), text="word:N"),
@@ -57,7 +57,7 @@ def _target(figure: Figure, x: alt.X, *, percent: bool) -> list[theme.Layer]:
     if figure.target is None:
         return []
     word = "target " + _words(figure.target, percent=percent)
-    base = alt.Chart(theme.data([{"at": figure.target, "word": word}]))
+    base = theme.drawn([{"at": figure.target, "word": word}])
     line = base.mark_rule(stroke=theme.INK, strokeWidth=2.5)
     text = base.mark_text(fontSize=13, color=theme.INK)
     return [
@@ -69,7 +69,7 @@ def _target(figure: Figure, x: alt.X, *, percent: bool) -> list[theme.Layer]:
 def _value(figure: Figure, x: alt.X) -> list[theme.Layer]:
     bad = figure.beyond_usual or figure.misses_target
     row: dict[str, Any] = {"at": figure.value, "low": figure.low, "high": figure.high}
-    base = alt.Chart(theme.data([row]))
+    base = theme.drawn([row])
     colour = theme.VERMILLION if bad else theme.BLUE
     shape = ("triangle-up" if figure.up_is_worse else "triangle-down") if bad else "circle"
     mark = base.mark_point(

@@ -61,6 +61,11 @@ def data(rows: Iterable[Mapping[str, Any]]) -> alt.InlineData:
     return alt.InlineData(values=[dict(row) for row in rows])
 
 
+def drawn(rows: Iterable[Mapping[str, Any]]) -> Layer:
+    """Return a chart of some rows, ready for a mark."""
+    return alt.Chart(data(rows))
+
+
 def scale(**options: Any) -> alt.Scale:
     """Return a scale that takes its domain as given, without rounding it up."""
     return alt.Scale(nice=False, zero=False, **options)

@@ -1,4 +1,7 @@
-"""Defects by the place on the unit, seen from above: the catalogue's outlines, else nine cells."""
+"""Defects by the place on the unit, seen from above: the catalogue's outlines, else nine cells.
+
+The front is at the left, so that the unit's left side is at the bottom.
+"""
 
 from __future__ import annotations
 
@@ -12,20 +15,22 @@ from eol.facts.zones import ZoneCount, Zones
 from eol.figures import theme
 from eol.figures.links import place_id
 
-WIDTH, HEIGHT = 600, 210
+WIDTH, HEIGHT = 600, 196
 STEPS = ((15, "#0072B2"), (8, "#5A9ECB"), (3, "#A6CBE3"), (1, "#DCE9F3"), (0, "#FFFFFF"))
 """Fewest defects of each step of the one blue, and its colour; white is none."""
 
-_ROWS = {"front": (1.0, 3.2), "mid": (3.2, 7.4), "rear": (7.4, 10.0)}
-_SIDES = {"left": (0.35, 1.35), "centre": (1.35, 2.75), "right": (2.75, 3.75)}
-_BEVEL = 0.45
+_ROWS = {"front": (0.0, 2.4), "mid": (2.4, 7.2), "rear": (7.2, 10.4)}
+_SIDES = {"right": (0.0, 1.05), "centre": (1.05, 2.55), "left": (2.55, 3.6)}
+_CORNER = 0.5
+
+Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """One drawn area: its polygon, its zones, and where its words stand."""
+    """One drawn area: its polygon and its zones."""
 
-    corners: tuple[tuple[float, float], ...]
+    corners: tuple[Point, ...]
     zones: tuple[ZoneCount, ...]
 
     @property
@@ -34,26 +39,42 @@ class Patch:
         return sum(zone.defects for zone in self.zones)
 
     @property
-    def centre(self) -> tuple[float, float]:
-        """Middle of its bounding box."""
-        across = [x for x, _ in self.corners]
-        along = [y for _, y in self.corners]
-        return (min(across) + max(across)) / 2, (min(along) + max(along)) / 2
+    def leading(self) -> ZoneCount | None:
+        """Its zone with most defects; none without a defect."""
+        found = [zone for zone in self.zones if zone.defects]
+        return max(found, key=lambda zone: zone.defects, default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where the unit's own measures lie on the sheet: one scale for both directions."""
+
+    left: float
+    top: float
+    scale: float
+
+    def put(self, point: Point) -> Point:
+        """Return a point of the unit in pixels."""
+        return (point[0] - self.left) * self.scale, (point[1] - self.top) * self.scale
 
 
 def zone_map(zones: Zones) -> theme.Chart:
-    """Return the map; every area with defects is a link to its units.
+    """Return the map; every area is a link to its units.
 
     Args:
         zones: at least one placed zone.
     """
     patches = drawn_patches(zones.placed)
-    box = _box(patches)
-    x = alt.X("x:Q", axis=None, scale=theme.scale(domain=[box[0], box[2]]))
-    y = alt.Y("y:Q", axis=None, scale=theme.scale(domain=[box[3], box[1]]))
-    width = min(WIDTH, HEIGHT * (box[2] - box[0]) / (box[3] - box[1]))
-    layers = [_areas(patches, box, width), *_words(patches, x, y), _sides(box, x, y)]
-    return alt.layer(*layers).properties(width=width, height=HEIGHT)
+    frame, width, height = _frame(patches)
+    x = alt.X("x:Q", axis=None, scale=theme.scale(domain=[0, width]))
+    y = alt.Y("y:Q", axis=None, scale=theme.scale(domain=[height, 0]))
+    layers = [
+        *_body(x, y, width=width, height=height),
+        _areas(patches, frame),
+        *_words(patches, frame, x, y),
+        *_sides(x, y, width=width, height=height),
+    ]
+    return alt.layer(*layers).properties(width=width, height=height)
 
 
 def drawn_patches(placed: Sequence[ZoneCount]) -> tuple[Patch, ...]:
@@ -68,117 +89,155 @@ def drawn_patches(placed: Sequence[ZoneCount]) -> tuple[Patch, ...]:
     )
 
 
-def fill(defects: int) -> str:
-    """Return the step of blue for a count."""
+def step_of_blue(defects: int) -> str:
+    """Return the colour of a count."""
     return next(colour for fewest, colour in STEPS if defects >= fewest)
 
 
-def _cell(row: str, side: str) -> tuple[tuple[float, float], ...]:
+def _cell(row: str, side: str) -> tuple[Point, ...]:
     """A cell of the body; those at its corners lose the corner."""
     (left, right), (top, bottom) = _ROWS[row], _SIDES[side]
-    cut_front = _BEVEL if row == "front" else 0.0
-    cut_rear = _BEVEL * 0.7 if row == "rear" else 0.0
-    if side == "left":
-        return (
-            (left + cut_front, top),
-            (right - cut_rear, top),
-            (right, top + cut_rear),
-            (right, bottom),
-            (left, bottom),
-            (left, top + cut_front),
-        )
-    if side == "right":
-        return (
-            (left, top),
-            (right, top),
-            (right, bottom - cut_rear),
-            (right - cut_rear, bottom),
-            (left + cut_front, bottom),
-            (left, bottom - cut_front),
-        )
-    return ((left, top), (right, top), (right, bottom), (left, bottom))
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    cut = {("front", "right"): 0, ("rear", "right"): 1, ("rear", "left"): 2, ("front", "left"): 3}
+    return _without_corner(corners, cut.get((row, side)))
 
 
-def _box(patches: Sequence[Patch]) -> tuple[float, float, float, float]:
+def _without_corner(corners: tuple[Point, ...], which: int | None) -> tuple[Point, ...]:
+    """The polygon with one corner cut off, going round in the same direction."""
+    if which is None:
+        return corners
+    x, y = corners[which]
+    beside = [_towards((x, y), corners[which - 1]), _towards((x, y), corners[(which + 1) % 4])]
+    return (*corners[:which], *beside, *corners[which + 1 :])
+
+
+def _towards(start: Point, end: Point) -> Point:
+    """The point a corner's length away from start."""
+    along = [(b > a) - (b < a) for a, b in zip(start, end, strict=True)]
+    return start[0] + _CORNER * along[0], start[1] + _CORNER * along[1]
+
+
+def _frame(patches: Sequence[Patch]) -> tuple[Frame, float, float]:
+    """The frame that fits all patches, and the size of the sheet; a margin for the outer stroke."""
     xs = [x for patch in patches for x, _ in patch.corners]
     ys = [y for patch in patches for _, y in patch.corners]
-    margin = 0.03 * max(max(xs) - min(xs), max(ys) - min(ys)) or 1.0
-    return min(xs) - margin, min(ys) - margin, max(xs) + margin, max(ys) + margin
+    wide, high = max(xs) - min(xs) or 1.0, max(ys) - min(ys) or 1.0
+    scale = min((WIDTH - 24) / wide, (HEIGHT - 16) / high)
+    frame = Frame(min(xs) - 12 / scale, min(ys) - 8 / scale, scale)
+    return frame, round(wide * scale + 24, 3), round(high * scale + 16, 3)
 
 
-def _areas(
-    patches: Sequence[Patch], box: tuple[float, float, float, float], width: float
-) -> theme.Layer:
-    across, down = width / (box[2] - box[0]), HEIGHT / (box[3] - box[1])
+def _body(x: alt.X, y: alt.Y, *, width: float, height: float) -> list[theme.Layer]:
+    """The unit's outline behind the zones."""
+    corners = {"x": 0, "y": 0, "x2": width, "y2": height}
+    body = theme.drawn([corners]).mark_rect(
+        cornerRadius=26, fill="#F3F5F8", stroke=theme.LINE, strokeWidth=1
+    )
+    return [body.encode(x=x, x2="x2:Q", y=y, y2="y2:Q")]
+
+
+def _areas(patches: Sequence[Patch], frame: Frame) -> theme.Layer:
     shapes = [
         {
             "type": "Feature",
-            "geometry": {"type": "Polygon", "coordinates": [_ring(patch, box, across, down)]},
-            "fill": fill(patch.defects),
+            "geometry": {"type": "Polygon", "coordinates": [_ring(patch, frame)]},
+            "fill": step_of_blue(patch.defects),
             "href": _target(patch),
             "spoken": _spoken(patch),
         }
         for patch in patches
     ]
-    chart = alt.Chart(theme.data(shapes)).mark_geoshape(stroke=theme.INK, strokeWidth=1)
+    chart = theme.drawn(shapes).mark_geoshape(stroke=theme.INK, strokeWidth=1)
     return chart.encode(
         fill=alt.Fill("fill:N", scale=None), href="href:N", description="spoken:N"
-    ).project(type="identity")
+    ).project(type="identity", scale=1, translate=[0, 0])
 
 
-def _ring(
-    patch: Patch, box: tuple[float, float, float, float], across: float, down: float
-) -> list[list[float]]:
-    corners = [*patch.corners, patch.corners[0]]
-    return [[(x - box[0]) * across, (y - box[1]) * down] for x, y in corners]
+def _ring(patch: Patch, frame: Frame) -> list[list[float]]:
+    corners = [frame.put(corner) for corner in (*patch.corners, patch.corners[0])]
+    return [[round(x, 2), round(y, 2)] for x, y in corners]
 
 
 def _target(patch: Patch) -> str:
-    leading = next((zone for zone in patch.zones if zone.defects), None)
-    return "#" + place_id("zone", leading.zone) if leading else "#zones"
+    return "#" + place_id("zone", patch.leading.zone) if patch.leading else "#zones"
 
 
 def _spoken(patch: Patch) -> str:
-    names = ", ".join(f"{zone.title} {zone.defects}" for zone in patch.zones if zone.defects)
-    return names or "no defect"
+    found = [f"{zone.title} {zone.defects}" for zone in patch.zones if zone.defects]
+    return ", ".join(found) or "no defect"
 
 
-def _words(patches: Sequence[Patch], x: alt.X, y: alt.Y) -> list[theme.Layer]:
-    """The count of each area, and under it the names of its leading zones."""
+def _words(patches: Sequence[Patch], frame: Frame, x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """The count of each area, and in the nine cells the names of its zones under it."""
     cells = not any(zone.outline for patch in patches for zone in patch.zones)
-    counts = [_count(patch) for patch in patches]
-    names = list(_names(patches)) if cells else []
-    dark = alt.Color("ink:N", scale=None)
-    base = alt.Chart(theme.data(counts)).mark_text(
-        fontSize=21, fontWeight="bold", dy=-8 if cells else 0
-    )
-    small = alt.Chart(theme.data(names)).mark_text(fontSize=12, limit=150, dy=12)
-    layers = [base.encode(x=x, y=y, text="defects:N", color=dark)]
-    return layers + ([small.encode(x=x, y=y, text="name:N", color=dark)] if names else [])
+    counts = [_count(patch, frame, lift=9 if cells else 0) for patch in patches]
+    names = list(_names(patches, frame)) if cells else []
+    ink = alt.Color("ink:N", scale=None)
+    number = theme.drawn(counts).mark_text(fontWeight="bold")
+    name = theme.drawn(names).mark_text(fontSize=12, limit=150)
+    layers = [
+        number.encode(x=x, y=y, text="words:N", color=ink, size=alt.Size("size:Q", scale=None))
+    ]
+    return layers + ([name.encode(x=x, y=y, text="words:N", color=ink)] if names else [])
 
 
-def _count(patch: Patch) -> dict[str, Any]:
-    x, y = patch.centre
-    return {"x": x, "y": y, "defects": str(patch.defects), "ink": _ink(patch.defects)}
+def _count(patch: Patch, frame: Frame, *, lift: float) -> dict[str, Any]:
+    (x, y), size = _middle(patch, frame)
+    return {
+        "x": x,
+        "y": y - lift,
+        "words": str(patch.defects),
+        "size": size if patch.defects else min(size, 12.0),
+        "ink": _ink(patch.defects) if patch.defects else theme.MUTED,
+    }
 
 
-def _names(patches: Iterable[Patch]) -> Iterable[dict[str, Any]]:
+def _middle(patch: Patch, frame: Frame) -> tuple[Point, float]:
+    """Where a patch's number stands, and how large it may be."""
+    corners = [frame.put(corner) for corner in patch.corners]
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    room = min(max(xs) - min(xs), max(ys) - min(ys))
+    return _centroid(corners), round(max(11.0, min(22.0, 0.8 * room)), 1)
+
+
+def _centroid(corners: list[Point]) -> Point:
+    """The centre of gravity of a polygon, whichever way it winds; of a line its first point."""
+    area = across = down = 0.0
+    for (x, y), (next_x, next_y) in zip(corners, corners[1:] + corners[:1], strict=True):
+        cross = x * next_y - next_x * y
+        area += cross
+        across += (x + next_x) * cross
+        down += (y + next_y) * cross
+    return (round(across / (3 * area), 2), round(down / (3 * area), 2)) if area else corners[0]
+
+
+def _names(patches: Iterable[Patch], frame: Frame) -> Iterable[dict[str, Any]]:
     for patch in patches:
         found = sorted((z for z in patch.zones if z.defects), key=lambda z: -z.defects)
         if found:
-            x, y = patch.centre
-            name = " · ".join(f"{zone.title} {zone.defects}" for zone in found[:2])
-            yield {"x": x, "y": y, "name": name, "ink": _ink(patch.defects)}
+            (x, y), _ = _middle(patch, frame)
+            words = " · ".join(f"{zone.title} {zone.defects}" for zone in found[:2])
+            yield {"x": x, "y": y + 11, "words": words, "ink": _ink(patch.defects)}
 
 
 def _ink(defects: int) -> str:
     return theme.WHITE if defects >= STEPS[0][0] else theme.INK
 
 
-def _sides(box: tuple[float, float, float, float], x: alt.X, y: alt.Y) -> theme.Layer:
-    middle = (box[1] + box[3]) / 2
-    words = [
-        {"x": box[0], "y": middle, "word": "front"},
+def _sides(x: alt.X, y: alt.Y, *, width: float, height: float) -> list[theme.Layer]:
+    """Front and sides in words: a map without them is read the wrong way round."""
+    front = theme.drawn([{"x": 0, "y": height / 2, "words": "front"}])
+    sides = theme.drawn(
+        [
+            {"x": width, "y": height * 0.16, "words": "right"},
+            {"x": width, "y": height * 0.84, "words": "left"},
+        ]
+    )
+    return [
+        front.mark_text(angle=270, dy=-9, fontSize=13, color=theme.MUTED).encode(
+            x=x, y=y, text="words:N"
+        ),
+        sides.mark_text(align="left", dx=6, fontSize=13, color=theme.MUTED).encode(
+            x=x, y=y, text="words:N"
+        ),
     ]
-    text = alt.Chart(theme.data(words)).mark_text(angle=270, dy=-6, fontSize=13, color=theme.MUTED)
-    return text.encode(x=x, y=y, text="word:N")

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from eol.facts.shift import ShiftFacts
 from eol.facts.strip import Figure
-from eol.report.formats import count, hours_words, percent, plain
+from eol.figures.wording import hours_words
+from eol.report.formats import count, percent, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +52,11 @@ def _tested(facts: ShiftFacts) -> Cell:
 def _escapes(facts: ShiftFacts) -> Cell:
     fresh = len({escape.vin for escape in facts.escapes if escape.in_shift})
     before = len({escape.vin for escape in facts.escapes}) - fresh
-    note = "none from before" if not before else f"{before} more from before"
-    if not fresh and not before:
-        note = "none"
+    note = "none known"
+    if fresh or before:
+        note = f"{fresh or 'none'} in this shift"
     mark = "up" if fresh or before else ""
-    return Cell("Escapes", str(fresh), "", note, mark, "t-escapes")
+    return Cell("Escapes open", str(fresh + before), "", note, mark, "t-escapes")
 
 
 def _void(figure: Figure) -> Cell:
@@ -110,7 +111,7 @@ def _dphu(figure: Figure) -> Cell:
 def _usual(figure: Figure, *, share: bool = False, digits: int = 1) -> str:
     usual = figure.usual
     if usual is None:
-        return "too few shifts for a usual range"
+        return "usual not known yet"
     if share:
         return f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}"
     return f"usual {plain(usual.low, digits)} to {plain(usual.high, digits)}"

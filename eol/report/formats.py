@@ -78,13 +78,6 @@ def listed(words: list[str]) -> str:
     return ", ".join(words[:-1]) + " and " + words[-1]
 
 
-def hours_words(hours: float | None) -> str:
-    """Return a waiting time: minutes under an hour, whole hours above; a dash where unknown."""
-    if hours is None:
-        return "–"
-    return f"{hours * 60:.0f} min" if hours < 1 else f"{hours:.0f} h"
-
-
 def sentence(text: str) -> str:
     """Return the text with a capital first letter, the rest as it is."""
     return text[:1].upper() + text[1:]

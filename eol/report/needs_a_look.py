@@ -76,7 +76,7 @@ def _safety(facts: ShiftFacts) -> Iterator[Look]:
     first = fresh[0]
     vins = len({unit.vin for unit in fresh})
     where = f" ({first.place})" if first.place else ""
-    start = f"{first.vin}{where}: {first.handling or first.code_title or first.code}"
+    start = f"{first.vin}{where}: {first.handling}"
     yield Look("stop", 90, f"{count(vins, 'unit')} with a safety-related finding", start, "safety")
 
 
@@ -168,14 +168,14 @@ def _target(facts: ShiftFacts) -> Iterator[Look]:
 def _bays(facts: ShiftFacts) -> Iterator[Look]:
     for bay in facts.bays:
         if bay.differs:
-            head = f"Bay {bay.name} passes {bay.differs} units than its neighbours"
+            head = f"Bay {bay.name} passes {bay.differs} than its neighbours"
             start = f"{bay.title}: {percent(bay.ftt)} against {percent(bay.others_ftt)}. "
             start += (
                 "Can it see? Check its conditions and reference units."
                 if bay.differs == "more"
                 else "Compare its conditions with theirs."
             )
-            yield Look("look", 40 + min(4.0, abs(bay.distance) / 3), head, start, "p-bays")
+            yield Look("look", 40 + 4 * (1 - bay.by_luck), head, start, "p-bays")
 
 
 def _pending(facts: ShiftFacts) -> Iterator[Look]:
@@ -191,7 +191,7 @@ def _pending(facts: ShiftFacts) -> Iterator[Look]:
 
 def _silent(facts: ShiftFacts) -> Iterator[Look]:
     silent = facts.header.silent
-    if silent:
+    if silent and not facts.header.running:
         head = f"{count(len(silent), 'station')} not heard from since the shift's end"
         last = listed([f"{s.station} last {time_words(s.last_at)}" for s in silent[:4]])
         yield Look("data", 20, head, f"{last}; the figures may still move.", "t-stations")

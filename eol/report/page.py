@@ -21,6 +21,7 @@ from eol.words import CAUTION
 
 PAPERS = ("A4", "A3", "letter")
 SHOWN_SAFETY = 4
+SHOWN_SILENT = 3
 POLICY = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; "
     "base-uri 'none'; form-action 'none'"
@@ -87,13 +88,14 @@ def completeness(header: Header) -> str:
     """Return whether all stations that ran were heard from after the shift's end."""
     if not header.stations:
         return "no station ran"
-    heard = len(header.stations) - len(header.silent)
-    stations = count(len(header.stations), "station")
+    stations, silent = len(header.stations), header.silent
+    if header.running:
+        return "provisional: the shift is still running"
     if header.complete:
-        return f"complete: {heard} of {stations} heard from since"
-    silent = listed([station.station for station in header.silent[:3]])
-    more = len(header.silent) - 3
-    return f"provisional: not heard from {silent}" + (f" and {more} more" if more > 0 else "")
+        return f"complete: {count(stations, 'station')} heard from since its end"
+    if len(silent) > SHOWN_SILENT:
+        return f"provisional: {len(silent)} of {count(stations, 'station')} silent since its end"
+    return f"provisional: {listed([each.station for each in silent])} silent since its end"
 
 
 def _shift_words(header: Header) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from eol.facts.shift import ShiftFacts
 from eol.report import titles
-from eol.report.formats import count, moment_words
+from eol.report.formats import count
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ def _ftt(facts: ShiftFacts) -> Panel:
     known = any(series.limits_known for series in facts.tests)
     caption = f"Share passed at the first counted run, last {count(shifts, 'shift')}. "
     caption += (
-        "Shaded: usual range, three sigma for each shift's own units. Triangle: outside it."
+        "Shaded: the usual range, p′ limits for each shift's own units. Triangle: outside it."
         if known
         else "No usual range: fewer than 12 settled shifts so far."
     )
@@ -48,7 +48,7 @@ def _ftt(facts: ShiftFacts) -> Panel:
 
 def _pareto(facts: ShiftFacts) -> Panel:
     title = titles.pareto_title(facts.pareto)
-    caption = "Defects of this shift by code; each bar leads to its units."
+    caption = "Right: running share. Severity:"
     svg = ""
     if facts.pareto.rows:
         from eol.figures.pareto import pareto_chart
@@ -61,7 +61,7 @@ def _pareto(facts: ShiftFacts) -> Panel:
 
 def _zones(facts: ShiftFacts) -> Panel:
     title = titles.zones_title(facts.zones)
-    caption = "Defects seen from above, all tests; darker is more."
+    caption = "All tests, seen from above; darker is more."
     if facts.zones.off_map:
         caption += f" {count(facts.zones.off_map, 'defect')} not on the map."
     svg = ""
@@ -78,24 +78,22 @@ def _zones(facts: ShiftFacts) -> Panel:
 
 def _bays(facts: ShiftFacts) -> Panel:
     title = titles.bays_title(facts.bays)
-    caption = "Share passed first, 95% interval. Tick: the test's other bays."
+    caption = "95% interval; tick: the test's other bays."
     svg = ""
-    if any(bay.ftt is not None for bay in facts.bays):
+    if any(bay.low is not None for bay in facts.bays):
         from eol.figures.bays import bay_chart, shown_bays
         from eol.figures.svg import chart_svg
 
-        bays = facts.bays
-        left_out = len([bay for bay in bays if bay.ftt is not None]) - len(shown_bays(bays))
-        caption += f" {left_out} nearer to their others left out." if left_out else ""
-        svg = chart_svg(bay_chart(bays), name="bays", label=title)
+        left_out = len(facts.bays) - len(shown_bays(facts.bays))
+        caption += f" {count(left_out, 'bay')} in the table only." if left_out else ""
+        svg = chart_svg(bay_chart(facts.bays), name="bays", label=title)
     words = "No unit was tested in this shift"
     return Panel("p-bays", title, caption, "t-bays", svg, words)
 
 
 def _open(facts: ShiftFacts) -> Panel:
     title = titles.open_title(facts.open_units)
-    caption = f"Each mark one unit and test, at {moment_words(facts.header.data_clock)}. "
-    caption += "Diamond: over a day."
+    caption = "One mark a unit and test, by time waited. Diamond: over a day."
     svg = ""
     if facts.open_units:
         from eol.figures.open_units import open_unit_chart

@@ -13,10 +13,10 @@ from eol.facts.strip import Figure
 from eol.facts.units import UnitWithCode
 from eol.facts.zones import ZoneCount, Zones
 from eol.figures.links import place_id
+from eol.figures.wording import hours_words
 from eol.report.formats import (
     count,
     day_words,
-    hours_words,
     moment_words,
     percent,
     plain,

@@ -93,11 +93,14 @@ def zones_title(zones: Zones) -> str:
 def bays_title(bays: Sequence[Bay]) -> str:
     """Return the bay that differs most from its test's others, if one does."""
     tested = [bay for bay in bays if bay.tested]
-    differing = sorted((bay for bay in tested if bay.differs), key=lambda b: -abs(b.distance))
+    void = [bay for bay in bays if bay.mostly_void]
+    if void:
+        return f"Bay {void[0].name}: {count(void[0].void_runs, 'void run')}"
+    differing = sorted((bay for bay in tested if bay.differs), key=lambda bay: bay.by_luck)
     if differing:
         first, more = differing[0], len(differing) - 1
-        end = f", and {in_words(more)} more {'differs' if more == 1 else 'differ'}" if more else ""
-        return f"Bay {first.name} passes {first.differs} units than its neighbours{end}"
+        end = f", {in_words(more)} more {'differs' if more == 1 else 'differ'}" if more else ""
+        return f"Bay {first.name} passes {first.differs} than its neighbours{end}"
     if not tested:
         return "No bay tested a unit in this shift"
     if not any(bay.others_ftt is not None for bay in tested):
@@ -123,5 +126,5 @@ def safety_title(units: Sequence[SafetyUnit]) -> str:
         return "No safety-related finding without a release"
     fresh = len({unit.vin for unit in units if unit.in_shift})
     verb = "has" if vins == 1 else "have"
-    end = f", {fresh} from this shift" if fresh != vins else ""
+    end = f", {fresh or 'none'} from this shift" if fresh != vins else ""
     return f"{count(vins, 'unit')} {verb} a safety-related finding{end}"

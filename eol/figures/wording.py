@@ -1,0 +1,25 @@
+"""Words that figures and page share, so that a mark and its table say the same."""
+
+from __future__ import annotations
+
+
+def short_title(title: str) -> str:
+    """Return a test's title without the word test or track, which every row would repeat.
+
+    Example:
+        >>> short_title("Water test")
+        'Water'
+    """
+    return title.removesuffix(" test").removesuffix(" track")
+
+
+def hours_words(hours: float | None) -> str:
+    """Return a waiting time: minutes under an hour, whole hours above; a dash where unknown.
+
+    Example:
+        >>> hours_words(0.5), hours_words(76.2)
+        ('30 min', '76 h')
+    """
+    if hours is None:
+        return "–"
+    return f"{hours * 60:.0f} min" if hours < 1 else f"{hours:.0f} h"
