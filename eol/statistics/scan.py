@@ -16,7 +16,7 @@ from eol.statistics.permutation import draw_places
 
 DRAWS = 999
 SEED = 1997
-FINE = 200  # windows of up to this many defects are all scanned; longer ones in half-percent steps
+FINE = 100  # windows of up to this many defects are all scanned; longer ones in steps of a percent
 BLOCK = 100  # shuffles scanned at once
 
 
@@ -47,6 +47,7 @@ def scan_sequence(
     places: ArrayLike,
     *,
     units: int,
+    stratum: ArrayLike | None = None,
     most_share: float = 0.5,
     draws: int = DRAWS,
     seed: int = SEED,
@@ -56,6 +57,7 @@ def scan_sequence(
     Args:
         places: places of the units with the defect, ascending, from 0.
         units: units at risk in the whole sequence.
+        stratum: the stratum of every unit as a code (model): shuffles stay within it; None: one.
         most_share: longest window, as a share of all units.
         draws: shuffles of the order.
         seed: of the shuffles.
@@ -65,7 +67,7 @@ def scan_sequence(
         unit has it, or where no window shows a higher share than the rest.
 
     Raises:
-        ValueError: places do not ascend or lie outside 0..units-1.
+        ValueError: places do not ascend or lie outside 0..units-1, or a stratum is missing.
 
     Source:
         M. Kulldorff, "A spatial scan statistic", Communications in Statistics: Theory and Methods
@@ -80,29 +82,56 @@ def scan_sequence(
     place = np.atleast_1d(np.asarray(places, dtype=np.int64))
     require(bool(np.all(np.diff(place) > 0)), "places must ascend")
     require(not len(place) or (place[0] >= 0 and place[-1] < units), "places lie in 0..units-1")
-    total = len(place)
+    each = np.arange(units)
+    group = np.zeros(units, dtype=np.int64) if stratum is None else np.asarray(stratum)
+    require(len(group) == units, "one stratum a unit")
+    order = ScanOrder(each, each, group, most_share * units)
+    return scan_order(place, order, draws=draws, seed=seed)
+
+
+@dataclass(frozen=True, slots=True)
+class ScanOrder:
+    """An order of units to scan.
+
+    Args:
+        first: by place, the first place that belongs with it (of equal values; else itself).
+        last: by place, the last place that belongs with it.
+        stratum: by place, the stratum within which to shuffle.
+        longest: units in the longest window.
+    """
+
+    first: NDArray[np.int64]
+    last: NDArray[np.int64]
+    stratum: NDArray[np.generic]
+    longest: float
+
+
+def scan_order(
+    place: NDArray[np.int64], order: ScanOrder, *, draws: int, seed: int
+) -> Window | None:
+    """Scan an order of units whose places may belong together; the core of the scans."""
+    total, units = len(place), len(order.first)
     if total < 2 or total == units:
         return None
-    sizes, longest = _sizes(total), most_share * units
-    spans = _shortest_spans(place[None, :], sizes)[0]
-    ratios = _log_ratios(sizes, spans, total, units, longest)
+    sizes = _sizes(total)
+    begins, ends = order.first[place], order.last[place]
+    spans = _shortest_spans(begins[None, :], ends[None, :], sizes)[0]
+    ratios = _log_ratios(sizes, spans, total, units, order.longest)
     best = int(ratios.argmax())
     if ratios[best] <= 0:
         return None
-    rng = np.random.default_rng(seed)
-    hits = 0
+    hits, rng = 0, np.random.default_rng(seed)
     for block in range(0, draws, BLOCK):
-        rows = min(BLOCK, draws - block)
-        shuffled = np.sort(draw_places(rng, units=units, chosen=total, draws=rows), axis=1)
-        found = _log_ratios(sizes, _shortest_spans(shuffled, sizes), total, units, longest)
-        hits += int((found.max(axis=1) >= ratios[best] - 1e-9).sum())
+        shuffled = _shuffled(place, order.stratum, min(BLOCK, draws - block), rng)
+        found = _shortest_spans(order.first[shuffled], order.last[shuffled], sizes)
+        highest = _log_ratios(sizes, found, total, units, order.longest).max(axis=1)
+        hits += int((highest >= ratios[best] - 1e-9).sum())
     defects, length = int(sizes[best]), int(spans[best])
-    first = int(
-        np.flatnonzero(place[defects - 1 :] - place[: total - defects + 1] + 1 == length)[0]
-    )
+    lengths = ends[defects - 1 :] - begins[: total - defects + 1] + 1
+    start = int(np.flatnonzero(lengths == length)[0])
     return Window(
-        first=int(place[first]),
-        last=int(place[first + defects - 1]),
+        first=int(begins[start]),
+        last=int(ends[start + defects - 1]),
         defects=defects,
         units=length,
         expected=total * length / units,
@@ -147,13 +176,31 @@ def _sizes(total: int) -> NDArray[np.int64]:
     return np.array(sizes, dtype=np.int64)
 
 
-def _shortest_spans(places: NDArray[np.int64], sizes: NDArray[np.int64]) -> NDArray[np.int64]:
+def _shuffled(
+    place: NDArray[np.int64],
+    stratum: NDArray[np.generic],
+    draws: int,
+    rng: np.random.Generator,
+) -> NDArray[np.int64]:
+    """Draw places for the defects, as many in each stratum as it has; rows ascend."""
+    groups, counts = np.unique(stratum[place], return_counts=True)
+    parts = []
+    for group, count in zip(groups, counts.tolist(), strict=True):
+        here = np.flatnonzero(stratum == group)
+        parts.append(here[draw_places(rng, units=len(here), chosen=count, draws=draws)])
+    return np.sort(np.concatenate(parts, axis=1), axis=1)
+
+
+def _shortest_spans(
+    begins: NDArray[np.int64], ends: NDArray[np.int64], sizes: NDArray[np.int64]
+) -> NDArray[np.int64]:
     """Give, by row, the fewest units that hold each number of defects.
 
     Among windows with equally many defects the shortest has the highest ratio: no other counts.
     """
+    total = begins.shape[1]
     spans = [
-        (places[:, size - 1 :] - places[:, : places.shape[1] - size + 1]).min(axis=1) + 1
+        (ends[:, size - 1 :] - begins[:, : total - size + 1]).min(axis=1) + 1
         for size in sizes.tolist()
     ]
     return np.stack(spans, axis=1)
