@@ -1,5 +1,6 @@
-"""The `eol` command: finds the plant folder, loads each command when it is called, and is the one
-edge where errors become words on stderr and exit codes.
+"""The `eol` command: finds the plant folder and loads each command when it is called.
+
+The one edge where errors become words on stderr and exit codes.
 """
 
 from __future__ import annotations

@@ -57,16 +57,23 @@ class FileOutcome:
 
 @dataclass(frozen=True, slots=True)
 class IngestResult:
-    """What one ingest did: a row a file, the units stamped, and whether the copy was replaced."""
+    """What one ingest did.
+
+    Attributes:
+        files: what became of each file, in the order of loading.
+        units: units stamped.
+        doubles: runs of these files that are re-exports moved by an hour and do not count (rule 2).
+    """
 
     files: tuple[FileOutcome, ...] = ()
     units: int = 0
-    published: bool = False
+    doubles: int = 0
 
     @property
     def needs_a_look(self) -> bool:
-        """True where rows or files were refused."""
-        return any(file.rejected or file.state == "refused" for file in self.files)
+        """True where rows or files were refused, or runs look like doubles."""
+        refused = any(file.rejected or file.state == "refused" for file in self.files)
+        return refused or self.doubles > 0
 
 
 @dataclass(slots=True)
@@ -80,6 +87,7 @@ class _Load:
     wait_seconds: float
     outcomes: list[FileOutcome] = field(default_factory=list)
     units: int = 0
+    doubles: int = 0
 
 
 def ingest(
@@ -110,22 +118,23 @@ def ingest(
     """
     load = _Load(folder, read_settings(folder.toml), now or datetime.now(UTC), reason, wait_seconds)
     paths = ready_files(folder, load.settings) if files is None else list(files)
-    known = _open_for_work(load)
-    for batches in _grouped(_parsed(load, paths, known, progress)):
-        with write_lock(folder, wait_seconds=wait_seconds), open_store(folder) as store:
-            for batch in batches:
-                load.outcomes.append(_write(store, batch, load))
-    with write_lock(folder, wait_seconds=wait_seconds):
-        with open_store(folder) as store:
-            load.units += _finish(store, load.settings)
-        publish(folder)
+    _open_for_work(load)
+    for batches, last in _grouped(_parsed(load, paths, progress)):
+        with write_lock(folder, wait_seconds=wait_seconds):
+            with open_store(folder) as store:
+                load.outcomes.extend(_write(store, batch, load) for batch in batches)
+                if last:
+                    load.units = _finish(store, load.settings)
+                    load.doubles = _new_doubles(store, load.now)
+            if last:
+                publish(folder)
     if files is None:
         put_away(folder, load.settings, [o.path for o in load.outcomes if o.state != "refused"])
-    return IngestResult(tuple(load.outcomes), load.units, published=True)
+    return IngestResult(tuple(load.outcomes), load.units, load.doubles)
 
 
-def _open_for_work(load: _Load) -> set[str]:
-    """Bring schema and declared tables up to date; return the fingerprints of known files."""
+def _open_for_work(load: _Load) -> None:
+    """Bring schema and declared tables up to date, before any file is read."""
     with (
         write_lock(load.folder, wait_seconds=load.wait_seconds),
         open_store(load.folder) as store,
@@ -134,11 +143,10 @@ def _open_for_work(load: _Load) -> set[str]:
         with store.transaction():
             if declare(store, load.settings, reason=load.reason, now=load.now):
                 store.run("load", "touch_all")
-        return {sha256 for sha256, _, _ in store.query_rows("store", "known_files")}
 
 
 def _parsed(
-    load: _Load, paths: Sequence[Path], known: set[str], progress: Progress | None
+    load: _Load, paths: Sequence[Path], progress: Progress | None
 ) -> Iterator[FileBatch]:
     """Read, map and check the files, one at a time; a refused one is noted and left out."""
     name = partial(pseudonym, read_pseudonym_key(load.folder.pseudonym_key))
@@ -151,16 +159,19 @@ def _parsed(
             load.outcomes.append(FileOutcome(path, "refused", message=str(error)))
 
 
-def _grouped(batches: Iterable[FileBatch]) -> Iterator[list[FileBatch]]:
-    """Gather files so that the store is opened once for many small ones and memory stays bounded."""
+def _grouped(batches: Iterable[FileBatch]) -> Iterator[tuple[list[FileBatch], bool]]:
+    """Gather files so that the store is opened once for many small ones and memory stays bounded.
+
+    Yields:
+        The files of a group, and whether it is the last one; that one may be empty.
+    """
     group: list[FileBatch] = []
     for batch in batches:
         group.append(batch)
         if sum(b.rows for b in group) >= _ROWS_AT_ONCE:
-            yield group
+            yield group, False
             group = []
-    if group:
-        yield group
+    yield group, True
 
 
 def _write(store: Database, batch: FileBatch, load: _Load) -> FileOutcome:
@@ -215,3 +226,8 @@ def _finish(store: Database, settings: Settings) -> int:
     with store.transaction():
         fill_calendar(store, settings)
         return stamp_units(store)
+
+
+def _new_doubles(store: Database, now: datetime) -> int:
+    """Count the suspect doubles among the runs of the files loaded at a moment."""
+    return int(store.query_rows("load", "new_doubles", loaded_at=now)[0][0])

@@ -89,7 +89,8 @@ class Database:
                 if value is None
                 else condition == duckdb.ConstantExpression(value)
             )
-        return relation.pl()
+        frame: pl.DataFrame = relation.pl()
+        return frame
 
     def has_relation(self, name: str) -> bool:
         """Tell whether the database holds a table or view of that name."""
@@ -103,7 +104,8 @@ class Database:
     def query(self, statement: str, values: Mapping[str, object]) -> pl.DataFrame:
         """Run one statement and return its rows, an empty frame where it gives none."""
         relation = self.connection.sql(statement, params=bound(statement, values))
-        return pl.DataFrame() if relation is None else relation.pl()
+        frame: pl.DataFrame = pl.DataFrame() if relation is None else relation.pl()
+        return frame
 
     def execute(self, statement: str, values: Mapping[str, object]) -> duckdb.DuckDBPyConnection:
         """Run one statement without fetching its rows."""
