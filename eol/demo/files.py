@@ -17,7 +17,7 @@ from eol.demo.record import Record, make_record
 from eol.demo.truth import SentFile, Truth, make_truth
 from eol.demo.world import Run
 
-SEED = 20_260_831
+SEED = 13
 """The one seed."""
 
 DIRT_FOLDER = "dirt"
