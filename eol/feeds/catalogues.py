@@ -80,7 +80,7 @@ def circular_codes(same_as: Mapping[str, str]) -> frozenset[str]:
 
 
 _CIRCLE = (
-    "same_as: {code} comes back to itself through same_as; one of these codes must be the root"
+    "same_as: '{code}' comes back to itself through same_as; one of these codes must be the root"
 )
 
 

@@ -24,6 +24,8 @@ from eol.feeds.rules import Rule, rules_of
 from eol.feeds.shifts import shift_faults
 from eol.feeds.times import UTC
 
+_ROW = "eol.row"
+
 
 @dataclass(frozen=True, slots=True)
 class Checked:
@@ -42,7 +44,7 @@ class Checked:
 
 def check_rows(mapped: Mapped, feed: Feed) -> Checked:
     """Type and check mapped rows."""
-    sent = mapped.frame
+    sent = _used(mapped, feed)
     cells = {column.name: read_cells(sent[column.name], column, feed) for column in feed.columns}
     times, notes = _settled(cells, feed)
     values = {name: one.values for name, one in cells.items()}
@@ -52,6 +54,13 @@ def check_rows(mapped: Mapped, feed: Feed) -> Checked:
     found += [_broken(rule, typed, sent) for rule in _rules(feed, sent)]
     found += [_further_faults(typed, feed)]
     return _split(typed, pl.concat(found) if found else no_faults(), notes)
+
+
+def _used(mapped: Mapped, feed: Feed) -> pl.DataFrame:
+    """The rows without the columns that no table takes."""
+    known = [column.name for column in feed.columns]
+    extra = mapped.extra if feed.kind == "units" else ()
+    return mapped.frame.select(*known, *extra, FILE_ROW)
 
 
 def _further_faults(typed: pl.DataFrame, feed: Feed) -> pl.DataFrame:
@@ -119,8 +128,8 @@ def _broken(rule: Rule, typed: pl.DataFrame, sent: pl.DataFrame) -> pl.DataFrame
     if not broken.any():
         return no_faults()
     cells = sent.select(pl.all().name.prefix("sent.")).filter(broken)
-    rows = pl.concat([typed.with_row_index("row").filter(broken), cells], how="horizontal")
-    return rows.select("row", rule.reason.cast(pl.String).alias("reason"))
+    rows = pl.concat([typed.with_row_index(_ROW).filter(broken), cells], how="horizontal")
+    return rows.select(pl.col(_ROW).alias("row"), rule.reason.cast(pl.String).alias("reason"))
 
 
 def _split(typed: pl.DataFrame, found: pl.DataFrame, notes: tuple[str, ...]) -> Checked:

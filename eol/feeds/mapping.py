@@ -17,6 +17,10 @@ from eol.feeds.feed import Feed
 from eol.feeds.raw import FILE_ROW
 from eol.plant.nearest import nearest
 
+_OWN_PREFIXES = ("eol.", "sent.")
+_UNUSABLE = (pl.Binary, pl.Object, pl.Duration, pl.Unknown)
+"""Types of Parquet that no column of a feed can hold, beside lists and structs."""
+
 
 @dataclass(frozen=True, slots=True)
 class Source:
@@ -85,7 +89,15 @@ def extra_notes(mapped: Mapped, feed: Feed) -> tuple[str, ...]:
 
 
 def _file_columns(rows: pl.DataFrame) -> list[str]:
-    return [name for name in rows.columns if name != FILE_ROW and name.strip()]
+    """The file's columns that can be used; names with the tool's own prefixes are left to it."""
+    return [
+        name
+        for name, dtype in rows.schema.items()
+        if name != FILE_ROW
+        and name.strip()
+        and not name.startswith(_OWN_PREFIXES)
+        and not (dtype.is_nested() or dtype in _UNUSABLE)
+    ]
 
 
 def _sources(columns: list[str], feed: Feed, where: str) -> dict[str, Source]:

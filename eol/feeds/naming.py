@@ -11,7 +11,7 @@ import polars as pl
 from eol.feeds.feed import Feed
 from eol.feeds.raw import FILE_ROW
 
-RUN_KEY = ("station", "run_ref", "run.unit", "run.second")
+RUN_KEY = ("station", "run_ref", "eol.unit", "eol.second")
 """The columns that `with_run_key` leaves as the name of a run."""
 
 KEY_COLUMNS = ("key_kind", "key_value")
@@ -34,8 +34,8 @@ def with_run_key(rows: pl.DataFrame, feed: Feed) -> pl.DataFrame:
     unnamed = pl.col("run_ref").is_null()
     second = pl.col("started_at").dt.epoch("s")
     return rows.with_columns(
-        pl.when(unnamed).then(unit).alias("run.unit"),
-        pl.when(unnamed).then(second).alias("run.second"),
+        pl.when(unnamed).then(unit).alias("eol.unit"),
+        pl.when(unnamed).then(second).alias("eol.second"),
     )
 
 

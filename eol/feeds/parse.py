@@ -13,6 +13,7 @@ from pathlib import Path
 
 import polars as pl
 
+from eol.errors import FeedFileError
 from eol.feeds.batch import Explanation, FileBatch, RowBatch, Tables
 from eol.feeds.catalogues import TABLES as CATALOGUES
 from eol.feeds.catalogues import catalogue_tables
@@ -31,6 +32,8 @@ from eol.feeds.runs import run_tables
 from eol.feeds.shifts import shift_tables
 from eol.feeds.units import attribute_tables, unit_tables
 from eol.plant.settings import Settings
+
+_NEVER_TIME = r"\d\d:\d\d does not exist on \d{4}-\d\d-\d\d"
 
 
 def parse_file(
@@ -59,7 +62,7 @@ def parse_file(
         FeedFileError: the file as a whole cannot be used.
     """
     opened = _open(path, settings, feed=feed, now=now, pseudonym=pseudonym)
-    return _file_batch(path, _read(path, opened), opened, made_at)
+    return _file_batch(path, opened, made_at)[0]
 
 
 def parse_rows(
@@ -110,8 +113,7 @@ def explain(
         FeedFileError: the file as a whole cannot be used.
     """
     opened = _open(path, settings, feed=feed, now=now, pseudonym=None)
-    raw = _read(path, opened)
-    batch = _file_batch(path, raw, opened, None)
+    batch, raw = _file_batch(path, opened, None)
     mapped = map_rows(raw.frame, opened, where=path.name)
     return Explanation(
         batch=batch,
@@ -123,7 +125,8 @@ def explain(
 
 def count_reasons(rejected: pl.DataFrame) -> pl.DataFrame:
     """Return `reason`, its cells left out, and `rows`, the most frequent first."""
-    kinds = rejected.select(pl.col("reason").str.replace_all(r"'[^']*'", "'…'"))
+    reason = pl.col("reason").str.replace_all(r"'[^']*'", "'…'")
+    kinds = rejected.select(reason.str.replace_all(_NEVER_TIME, "… does not exist on …"))
     counts = kinds.group_by("reason").agg(pl.len().cast(pl.Int64).alias("rows"))
     return counts.sort(["rows", "reason"], descending=[True, False])
 
@@ -144,20 +147,37 @@ def _open(
 
 def _read(path: Path, feed: Feed) -> RawFile:
     options = feed.options
-    return read_file(
-        path,
-        ReadOptions(
-            delimiter=options.delimiter,
-            encoding=options.encoding,
-            decimal=options.decimal,
-            max_bytes=feed.settings.inbox.max_bytes,
-        ),
+    read_options = ReadOptions(
+        delimiter=options.delimiter,
+        encoding=options.encoding,
+        decimal=options.decimal,
+        max_bytes=feed.settings.inbox.max_bytes,
     )
+    before = _state(path)
+    raw = read_file(path, read_options)
+    if _state(path) != before:
+        raise FeedFileError(
+            "the file changed while it was read",
+            where=path.name,
+            hint="Load it again when it is written to its end.",
+        )
+    return raw
 
 
-def _file_batch(path: Path, raw: RawFile, feed: Feed, made: datetime | None) -> FileBatch:
+def _state(path: Path) -> tuple[int, int] | None:
+    """Size and time of the last change; None where there is no file, which reading tells better."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_size, found.st_mtime_ns
+
+
+def _file_batch(path: Path, feed: Feed, made: datetime | None) -> tuple[FileBatch, RawFile]:
+    """The file as a batch, and as it was sent."""
+    raw = _read(path, feed)
     rows = _parse(raw, feed, path.name)
-    return FileBatch(
+    batch = FileBatch(
         feed=rows.feed,
         kind=rows.kind,
         test=rows.test,
@@ -170,6 +190,7 @@ def _file_batch(path: Path, raw: RawFile, feed: Feed, made: datetime | None) -> 
         size=path.stat().st_size,
         made_at=made or file_made_at(path, pattern=feed.options.made_at, zone=feed.zone),
     )
+    return batch, raw
 
 
 def _sha256(path: Path) -> str:
@@ -184,7 +205,7 @@ def _parse(raw: RawFile, feed: Feed, where: str) -> RowBatch:
     tables = _tables(checked.frame, shaped, mapped)
     rejected = [
         rejected_rows(raw.frame, checked.refused, mapped.sources, shaped),
-        unreadable_rows(raw.refused, mapped.sources, shaped),
+        unreadable_rows(raw.frame, raw.refused, mapped.sources, shaped),
     ]
     return RowBatch(
         feed=feed.name,

@@ -20,7 +20,9 @@ from eol.feeds.mapping import Source
 from eol.feeds.raw import FILE_ROW
 
 WITHHELD = '{"line": "withheld, for it may hold the name of a person"}'
-_LINE = "line"
+_LINE, _SURPLUS = "line", "surplus"
+_REASON = "eol.reason"
+"""A name that no column of a file has, since mapping leaves such columns out."""
 
 
 def rejected_rows(
@@ -36,18 +38,28 @@ def rejected_rows(
     """
     if refused.is_empty():
         return pl.DataFrame(schema=REJECTED_SCHEMA)
-    bad = rows.join(refused, on=FILE_ROW, maintain_order="left")
+    reasons = refused.rename({"reason": _REASON})
+    bad = rows.join(reasons, on=FILE_ROW, maintain_order="left")
     persons = person_columns(sources, feed)
     cells = [_as_text(bad[name], feed, person=name in persons) for name in _sent_names(rows)]
     raw = pl.DataFrame(cells).select(pl.struct(pl.all()).struct.json_encode()).to_series()
     nothing = pl.lit(None, dtype=pl.String).alias("waits_for")
-    return bad.select(FILE_ROW, "reason", nothing, raw.alias("raw"))
+    return bad.select(FILE_ROW, pl.col(_REASON).alias("reason"), nothing, raw.alias("raw"))
 
 
-def unreadable_rows(refused: pl.DataFrame, sources: dict[str, Source], feed: Feed) -> pl.DataFrame:
-    """Return the rows that reading refused, their persons as pseudonyms."""
-    persons = person_columns(sources, feed)
-    raw = [_masked(text, persons, feed) for text in refused["raw"]]
+def unreadable_rows(
+    rows: pl.DataFrame, refused: pl.DataFrame, sources: dict[str, Source], feed: Feed
+) -> pl.DataFrame:
+    """Return the rows that reading refused, their persons as pseudonyms.
+
+    Args:
+        rows: the readable rows, for the order of the file's columns.
+        refused: file_row, reason and raw of the rows that could not be read.
+        sources: where each of the tool's columns comes from.
+        feed: the feed.
+    """
+    persons, columns = person_columns(sources, feed), _sent_names(rows)
+    raw = [_masked(text, columns, persons, feed) for text in refused["raw"]]
     return refused.select(
         FILE_ROW,
         "reason",
@@ -90,21 +102,37 @@ def _as_text(cells: pl.Series, feed: Feed, *, person: bool) -> pl.Series:
     return pseudonyms(text.str.strip_chars(), feed) if person else text
 
 
-def _masked(raw: str, persons: Collection[str], feed: Feed) -> str:
+def _masked(raw: str, columns: list[str], persons: Collection[str], feed: Feed) -> str:
     if not persons:
         return raw
     cells: dict[str, Any] = json.loads(raw)
     if set(cells) == {_LINE}:
         return WITHHELD
-    masked = {
-        name: _person(cell, feed) if name in persons else cell for name, cell in cells.items()
-    }
+    hiding = _hiding_places(cells, columns, persons)
+    masked = {name: _person(cell, feed) if name in hiding else cell for name, cell in cells.items()}
     return json.dumps(masked, ensure_ascii=False)
 
 
-def _person(cell: object, feed: Feed) -> str | None:
+def _hiding_places(
+    cells: dict[str, Any], columns: list[str], persons: Collection[str]
+) -> frozenset[str]:
+    """The columns that may hold a person: a cell too many moves names right, one too few left."""
+    right = len(cells.get(_SURPLUS) or ())
+    left = max(0, len(columns) - len(cells))
+    near = {
+        name
+        for place, person in enumerate(columns)
+        if person in persons
+        for name in columns[max(0, place - left) : place + right + 1]
+    }
+    return frozenset(near | {_SURPLUS})
+
+
+def _person(cell: object, feed: Feed) -> Any:
     if cell is None or feed.pseudonym is None:
         return None
+    if isinstance(cell, list):
+        return [_person(one, feed) for one in cell]
     return feed.pseudonym(str(cell))
 
 

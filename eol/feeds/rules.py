@@ -85,11 +85,11 @@ _CORRECTION_RULES = (
         ),
     ),
     Rule(
-        (_FIELD == "result") & ~pl.col("value").is_in(list(Result)),
+        (_FIELD == "result") & ~pl.col("value").str.to_lowercase().is_in(list(Result)),
         pl.format("value: '{}' is not one of " + ", ".join(Result), _cell("value")),
     ),
     Rule(
-        (_FIELD == "kind") & ~pl.col("value").is_in(list(Kind)),
+        (_FIELD == "kind") & ~pl.col("value").str.to_lowercase().is_in(list(Kind)),
         pl.format("value: '{}' is not one of " + ", ".join(Kind), _cell("value")),
     ),
     Rule(
