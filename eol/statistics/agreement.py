@@ -8,9 +8,8 @@ from math import sqrt
 import numpy as np
 from numpy.typing import ArrayLike
 
+from eol.statistics.helpers import binomial_p, chi2_p
 from eol.statistics.interval import Z95, require
-from eol.statistics.mantel_haenszel import chi2_p
-from eol.statistics.rate import binomial_p
 
 
 @dataclass(frozen=True, slots=True)

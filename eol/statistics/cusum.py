@@ -165,10 +165,10 @@ def poisson_cusum(counts: ArrayLike, *, k: ArrayLike, h: float) -> CusumTrace:
     count = np.atleast_1d(np.asarray(counts, dtype=float))
     reference = np.asarray(k, dtype=float)
     require(reference.ndim == 0 or reference.shape == count.shape, "one k, or one a shift")
-    return run_sums(count - reference, h)
+    return _run_sums(count - reference, h)
 
 
-def run_sums(steps: NDArray[np.float64], h: float) -> CusumTrace:
+def _run_sums(steps: NDArray[np.float64], h: float) -> CusumTrace:
     """Add steps up, never below 0; a sum that reaches h signals and starts again from 0."""
     total, start = 0.0, 0
     sums: list[float] = []

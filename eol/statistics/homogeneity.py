@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from eol.statistics.mantel_haenszel import chi2_p, informative, mantel_haenszel
+from eol.statistics.helpers import chi2_p, informative
+from eol.statistics.mantel_haenszel import mantel_haenszel
 
 
 @dataclass(frozen=True, slots=True)

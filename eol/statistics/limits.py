@@ -12,6 +12,7 @@ from math import sqrt
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from eol.statistics.helpers import clean_series
 from eol.statistics.interval import require
 
 LEAST_SHIFTS = 12
@@ -75,7 +76,7 @@ def p_limits(counts: ArrayLike, sizes: ArrayLike, *, size: float, prime: bool = 
     count, n = clean_series(counts, sizes)
     require(bool(np.all(count <= n)), "a shift cannot have more such units than units tested")
     if len(n) < LEAST_SHIFTS or size <= 0:
-        return no_limits(count, n)
+        return _no_limits(count, n)
     center = float(count.sum() / n.sum())
     variance = center * (1 - center)
     spread = sigma_z(count / n, center, np.sqrt(variance / n)) if prime else None
@@ -112,7 +113,7 @@ def u_limits(
     """
     count, n = clean_series(counts, exposures)
     if len(n) < LEAST_SHIFTS or exposure <= 0:
-        return no_limits(count, n)
+        return _no_limits(count, n)
     center = float(count.sum() / n.sum())
     spread = sigma_z(count / n, center, np.sqrt(center / n)) if prime else None
     half = 3 * (1.0 if spread is None else spread) * sqrt(center / exposure)
@@ -173,21 +174,7 @@ def sigma_z(
     return float(np.abs(np.diff(z)).mean() / MOVING_RANGE_TO_SIGMA)
 
 
-def clean_series(
-    counts: ArrayLike, exposures: ArrayLike
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Give counts and exposures as arrays without the shifts of exposure 0.
-
-    Raises:
-        ValueError: the lists differ in length, or a number is negative.
-    """
-    count, exposure = np.asarray(counts, dtype=float), np.asarray(exposures, dtype=float)
-    require(count.shape == exposure.shape and count.ndim == 1, "one count and one size a shift")
-    require(bool(np.all(count >= 0) and np.all(exposure >= 0)), "counts cannot be negative")
-    return count[exposure > 0], exposure[exposure > 0]
-
-
-def no_limits(count: NDArray[np.float64], exposure: NDArray[np.float64]) -> Limits:
+def _no_limits(count: NDArray[np.float64], exposure: NDArray[np.float64]) -> Limits:
     """Give the center alone: too few shifts for limits, or no unit to compare."""
     center = float(count.sum() / exposure.sum()) if len(exposure) else None
     return Limits(len(exposure), center, None, None, None, "none")

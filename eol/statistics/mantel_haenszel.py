@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import gammaincc
 
+from eol.statistics.helpers import chi2_p, informative
 from eol.statistics.interval import quantile, require
 
 
@@ -146,26 +147,6 @@ def screen_levels(tables: ArrayLike) -> tuple[float, ...]:
     total = variance.sum(axis=1)
     chi2 = np.divide(excess**2, total, out=np.zeros_like(total), where=total > 0)
     return tuple(np.asarray(gammaincc(0.5, chi2 / 2)).tolist())
-
-
-def informative(tables: ArrayLike) -> NDArray[np.float64]:
-    """Keep the strata with both kinds of units, some with and some without the defect.
-
-    Raises:
-        ValueError: the tables have another shape or negative counts.
-    """
-    table = np.asarray(tables, dtype=float)
-    if not table.size:
-        return np.zeros((0, 2, 2))
-    require(table.ndim == 3 and table.shape[1:] == (2, 2), "tables are (strata, 2, 2)")
-    require(bool(np.all(table >= 0)), "counts cannot be negative")
-    tells = np.all(table.sum(axis=1) > 0, axis=1) & np.all(table.sum(axis=2) > 0, axis=1)
-    return np.asarray(table[tells])
-
-
-def chi2_p(chi2: float, freedom: int = 1) -> float:
-    """Give the upper tail of the chi-square distribution."""
-    return float(gammaincc(freedom / 2, chi2 / 2)) if freedom > 0 else 1.0
 
 
 def _excess(table: NDArray[np.float64]) -> tuple[float, float]:

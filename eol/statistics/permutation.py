@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import ndtr
 
+from eol.statistics.helpers import draw_places
 from eol.statistics.interval import require
 
 DRAWS = 2000
@@ -124,23 +125,6 @@ def stratified_permutation(
     hits = int((np.abs(sums - expected) >= abs(observed - expected) - 1e-9).sum())
     p = (1 + hits) / (1 + draws)
     return ShuffleTest(observed, expected, z, float(2 * ndtr(-abs(z))), p, draws)
-
-
-def draw_places(
-    rng: np.random.Generator, *, units: int, chosen: int, draws: int
-) -> NDArray[np.int64]:
-    """Draw sets of `chosen` different places of 0..units-1, shape (draws, chosen)."""
-    if chosen * chosen > units:
-        rows = [rng.choice(units, chosen, replace=False, shuffle=False) for _ in range(draws)]
-        return np.array(rows, dtype=np.int64).reshape(draws, chosen)
-    places = rng.integers(0, units, size=(draws, chosen))
-    while True:
-        ordered = np.sort(places, axis=1)
-        twice = np.flatnonzero((ordered[:, 1:] == ordered[:, :-1]).any(axis=1))
-        if not len(twice):
-            return places
-        # Whole rows are drawn again, so that every set of places stays as likely as any other.
-        places[twice] = rng.integers(0, units, size=(len(twice), chosen))
 
 
 def _parts(

@@ -135,6 +135,7 @@ def rate_ratio(
         >>> [round(x, 2) for x in (after_action.ratio, after_action.low, after_action.high)]
         [0.15, 0.09, 0.23]
     """
+    from eol.statistics.helpers import binomial_p
     from eol.statistics.proportion import clopper_pearson
 
     (count, exposure), (count_2, exposure_2) = first, second
@@ -185,15 +186,3 @@ def e_test(first: tuple[int, float], second: tuple[int, float]) -> float:
     if first[0] + second[0] == 0:
         return 1.0
     return float(poisson_means_test(first[0], first[1], second[0], second[1]).pvalue)
-
-
-def binomial_p(count: int, n: int, share: float) -> float:
-    """Sum the binomial outcomes that are no likelier than the one seen (R's two-sided p)."""
-    import numpy as np
-    from scipy.special import gammaln, xlog1py, xlogy
-
-    k = np.arange(n + 1)
-    log_pmf = gammaln(n + 1) - gammaln(k + 1) - gammaln(n - k + 1)
-    log_pmf += xlogy(k, share) + xlog1py(n - k, -share)
-    as_unlikely = log_pmf <= log_pmf[count] + 1e-7
-    return float(min(1.0, np.exp(log_pmf[as_unlikely]).sum()))

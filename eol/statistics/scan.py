@@ -11,8 +11,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import xlogy
 
+from eol.statistics.helpers import draw_places
 from eol.statistics.interval import require
-from eol.statistics.permutation import draw_places
 
 DRAWS = 999
 SEED = 1997
@@ -109,7 +109,26 @@ class ScanOrder:
 def scan_order(
     place: NDArray[np.int64], order: ScanOrder, *, draws: int, seed: int
 ) -> Window | None:
-    """Scan an order of units whose places may belong together; the core of the scans."""
+    """Scan an order of units in which places may belong together: the core of the scans.
+
+    Args:
+        place: places of the units with the defect, ascending, from 0.
+        order: the order and what belongs together in it.
+        draws: shuffles.
+        seed: of the shuffles.
+
+    Returns:
+        The window, or None, as for `scan_sequence`.
+
+    Source:
+        Kulldorff 1997, as for `scan_sequence`.
+
+    Example:
+        >>> order = ScanOrder(np.array([0, 0, 2, 3, 4, 5]), np.array([1, 1, 2, 3, 4, 5]),
+        ...                   np.zeros(6, dtype=np.int64), longest=3)
+        >>> scan_order(np.array([0, 1]), order, draws=9, seed=1).units
+        2
+    """
     total, units = len(place), len(order.first)
     if total < 2 or total == units:
         return None

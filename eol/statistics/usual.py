@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import betaln, gammaln, xlog1py, xlogy
 
-from eol.statistics.limits import Limits, clean_series, p_limits, u_limits
+from eol.statistics.helpers import clean_series
+from eol.statistics.limits import Limits, p_limits, u_limits
 
 # Below nine expected defects three sigma reach below zero and the upper tail is far too heavy.
 SMALL_COUNT = 9.0

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.stats import rankdata
 
-from eol.statistics.permutation import draw_places, stratified_permutation, stratum_ranks
+from eol.statistics.permutation import stratified_permutation, stratum_ranks
 
 
 def test_what_differs_between_strata_only_is_silent():
@@ -43,15 +43,6 @@ def test_nothing_to_shuffle(defect):
     """No defect, all defects, no unit: p 1, no draws."""
     found = stratified_permutation([1.0, 2.0, 3.0][: len(defect)], defect, [0] * len(defect))
     assert (found.z, found.p, found.p_normal, found.draws) == (0, 1, 1, 0)
-
-
-@pytest.mark.parametrize(("units", "chosen"), [(1000, 3), (10, 7), (5, 5), (4, 0)])
-def test_drawn_places_differ_and_cover_all_units(units, chosen):
-    """Each draw is a set, each unit as likely as any other."""
-    places = draw_places(np.random.default_rng(1), units=units, chosen=chosen, draws=400)
-    assert places.shape == (400, chosen)
-    assert all(len(set(row)) == chosen for row in places.tolist())
-    assert not chosen or 0 <= places.min() <= places.max() < units
 
 
 def test_unequal_lists_are_refused():
