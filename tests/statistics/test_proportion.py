@@ -1,5 +1,8 @@
 """Shares: edges, refusals and a second opinion."""
 
+import subprocess
+import sys
+
 import pytest
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
@@ -67,3 +70,11 @@ def test_impossible_confidence_is_refused():
     """A confidence of 95 is meant as 0.95 and must not pass."""
     with pytest.raises(ValueError, match="between 0 and 1"):
         clopper_pearson(1, 5, confidence=95)
+
+
+def test_the_interval_of_every_ftt_needs_no_heavy_library():
+    """Rule 16's interval is plain arithmetic: NumPy and SciPy stay out until asked for."""
+    code = "import sys; from eol.statistics.proportion import wilson; wilson(3, 9);"
+    code += "print('numpy' in sys.modules, 'scipy' in sys.modules)"
+    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert found.stdout.split() == ["False", "False"]
