@@ -28,10 +28,11 @@ Rule 11: clear_at is the first pass of the unbroken run of passes that is clear;
     asked before failed_one.
 Rule 12: the root is found along same_as by the catalogue at the run's `at`. Line defects are
     divided by all built units.
-Rule 14: the event of an escape is the unit's latest event of proof. `return` ends releases,
+Rule 14: the event of an escape is the unit's first event of proof. `return` ends releases,
     scrap and divert, but not the proof. A release covers a test in which the unit was not clear
     when it was given.
-Rule 15: any repair of the unit between fail and pass speaks for the loop, whatever test it names.
+Rule 15: a repair of the unit between fail and pass speaks for the loop where it names its test,
+    or none.
 Rule 16: 0 defects have an interval for n = 1 too; with defects n = 1 has none.
 """
 

@@ -69,7 +69,7 @@ def first_runs(book: Book) -> list[Row]:
                 "passed": run["result"] == "pass",
                 "defects": len(mine),
                 "quantity": sum(defect["quantity"] for defect in mine),
-                "demerits": sum(defect["demerits"] for defect in mine),
+                "demerits": sum(defect["demerits"] or 0 for defect in mine),
             }
         )
     return rows
@@ -106,7 +106,7 @@ def defect(book: Book, run: Row, code: str, zone: str | None, findings: list[Row
         "title": known.get("title"),
         "quantity": sum(f["quantity"] or 1 for f in findings),
         "root_code": root_of(book, code, run["test"], run["at"]),
-        "demerits": weights.get(severity, 0),
+        "demerits": weights.get(severity),
     }
 
 

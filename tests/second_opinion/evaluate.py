@@ -71,7 +71,7 @@ def open_book(plant: Plant) -> Book:
         events=events,
         codes=table(files, "defect_codes", code_key),
         zones=table(files, "zones", lambda row: (row["zone"], row.get("test"))),
-        unit_rows=[row for file in files if file.feed == "units" for row in file.rows],
+        units_made_at=[file.rank[0] for file in files if file.feed == "units"],
     )
 
 

@@ -55,7 +55,7 @@ class Book:
     events: list[Row]
     codes: list[Row]
     zones: list[Row]
-    unit_rows: list[Row]
+    units_made_at: list[datetime]
     status: dict[tuple[str, str], Row] = field(default_factory=dict)
     as_of: datetime | None = None
 

@@ -189,7 +189,7 @@ def run_id(run: Row) -> int:
     second = int(run["started_at_sent"].timestamp() // 1)
     named = run["key"] if len(run["key"]) == 2 else (*run["key"][:3], second)
     digest = hashlib.md5("|".join(str(part) for part in named).encode()).digest()
-    return (second << 30) + (int.from_bytes(digest[:8], "big") >> 34)
+    return (second << 30) + (int.from_bytes(digest[:4], "big") & (1 << 30) - 1)
 
 
 def set_clock(run: Row, settings: dict[str, Any]) -> None:

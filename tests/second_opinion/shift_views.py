@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from second_opinion import unit_views
@@ -92,7 +92,7 @@ def ftt_by_shift(book: Book, runs: list[Row], firsts: list[Row]) -> list[Row]:
                 "void_runs": uncounted(mine, lambda reason: reason != "aborted"),
                 "aborted_runs": uncounted(mine, lambda reason: reason == "aborted"),
                 "retested": len(vins([run for run in mine if (run["attempt"] or 0) >= 2])),
-                "settled": settled(book, *key[:2]),
+                "settled": sent_since(book, key[:2], [key[2]]),
             }
         )
     return rows
@@ -114,7 +114,7 @@ def dphu_by_shift(book: Book, runs: list[Row], firsts: list[Row], found: list[Ro
         first, bad = first_by.get(key, []), found_by.get(key, [])
         counts = [row["defects"] for row in first]
         low, high = dphu_interval(counts)
-        demerits = sum(row["demerits"] for row in bad)
+        demerits = sum(row["demerits"] or 0 for row in bad)
         rows.append(
             keyed(book, key, "test")
             | {
@@ -162,13 +162,14 @@ def code_figures(book: Book, tested: list[Row], bad: list[Row]) -> Row:
         "units": len(showing),
         "at_risk": len(at_risk),
         "per_100_at_risk": None if per_risk is None else 100 * per_risk,
-        "demerits": sum(row["demerits"] for row in bad),
+        "demerits": sum(row["demerits"] or 0 for row in bad),
     }
 
 
 def pareto_window(book: Book, firsts: list[Row], found: list[Row]) -> list[Row]:
     """The Pareto over the twenty windows that end with each shift."""
-    keys = [(w["production_date"], w["shift"]) for w in book.windows]
+    begun = [w for w in book.windows if book.as_of and w["starts_at"] <= book.as_of]
+    keys = [shift_of(window) for window in begun]
     rows = []
     for number, key in enumerate(keys, start=1):
         span = set(keys[max(number - 20, 0) : number])
@@ -205,7 +206,7 @@ def bay_by_shift(book: Book, runs: list[Row], firsts: list[Row]) -> list[Row]:
                 "presented": presented,
                 "tested": len(first),
                 "passed_first": passed,
-                "ftt": ratio(passed, len(first)) if shown else None,
+                "ftt": ratio(passed, len(first)),
                 "low": low if shown else None,
                 "high": high if shown else None,
                 "raw_passed": raw,
@@ -290,8 +291,10 @@ def ftt_by_build(book: Book) -> list[Row]:
     rows = []
     for key, cohort in line_cohorts(book).items():
         for (model,), units in grouped(cohort, "model").items():
-            needed = grouped([book.status[k] for k in required_of(book, vins(units))], "test")
-            rows += [build_row(book, key, model, test, mine) for (test,), mine in needed.items()]
+            names = vins(units)
+            mine = [row for row in book.status.values() if row["vin"] in names]
+            had = grouped([row for row in mine if row["required"] or row["attempts"]], "test")
+            rows += [build_row(book, key, model, test, found) for (test,), found in had.items()]
     return rows
 
 
@@ -299,8 +302,6 @@ def build_row(book: Book, key: Any, model: str | None, test: str, mine: list[Row
     """FTT of the units of a cohort and model that need a test."""
     tested = [row for row in mine if row["attempts"]]
     passed = sum(row["first_result"] == "pass" for row in tested)
-    undecided = len(mine) - len(tested)
-    decided = 20 * undecided <= len(mine)
     low, high = wilson(passed, len(tested))
     return keyed(book, key) | {
         "model": model,
@@ -308,26 +309,36 @@ def build_row(book: Book, key: Any, model: str | None, test: str, mine: list[Row
         "built": len(mine),
         "tested": len(tested),
         "passed_first": passed,
-        "undecided": undecided,
-        "ftt": ratio(passed, len(tested)) if decided else None,
-        "low": low if decided else None,
-        "high": high if decided else None,
+        "undecided": len(mine) - len(tested),
+        "ftt": ratio(passed, len(tested)),
+        "low": low,
+        "high": high,
     }
 
 
-def settled(book: Book, production_date: Any, shift: Any) -> bool:
-    """True where nothing about a shift is still to come (rule 11)."""
-    key = (production_date, shift)
+def quiet_from(book: Book, key: tuple[Any, Any]) -> datetime | None:
+    """When a shift may settle; never between shifts."""
     window = next((window for window in book.windows if shift_of(window) == key), None)
-    if window is None:
-        return False
-    quiet = window["ends_at"] + timedelta(hours=book.settings["plant"]["settle_hours"])
-    tests = [test for test in book.settings["test"] if plan_at(book, test, window["ends_at"])]
-    ran = {r["station"] for r in book.runs if shift_of(r) == key and r["test"] in tests}
+    wait = timedelta(hours=book.settings["plant"]["settle_hours"])
+    return window["ends_at"] + wait if window else None
+
+
+def sent_since(book: Book, key: tuple[Any, Any], tests: list[str]) -> bool:
+    """True where every station of some tests that ran in a shift has sent a newer run."""
+    quiet = quiet_from(book, key)
+    ran = {run["station"] for run in book.runs if shift_of(run) == key and run["test"] in tests}
     newest = [max(r["at"] for r in book.runs if r["station"] == station) for station in ran]
-    told = [row["line_off_at"] for row in book.unit_rows if row.get("line_off_at")]
-    newest.append(max(told, default=None))
-    if any(at is None or at <= quiet for at in newest):
+    return quiet is not None and all(at > quiet for at in newest)
+
+
+def settled(book: Book, production_date: Any, shift: Any) -> bool:
+    """True where nothing about a line cohort is still to come (rule 11)."""
+    key = (production_date, shift)
+    quiet = quiet_from(book, key)
+    if quiet is None or not any(at > quiet for at in book.units_made_at):
+        return False
+    tests = [test for test in book.settings["test"] if plan_at(book, test, quiet)]
+    if not sent_since(book, key, tests):
         return False
     cohort = line_cohorts(book).get(key, [])
     return all(unit["line_state"] != "undecided" or excused(book, unit["vin"]) for unit in cohort)

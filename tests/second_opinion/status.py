@@ -169,7 +169,7 @@ def repair_time(repair: Row) -> datetime | None:
 
 
 def repairs_between(book: Book, vin: str, start: datetime, stop: datetime | None) -> list[Row]:
-    """The repairs of a unit after one time and before another."""
+    """The repairs of a unit after one time and before another, in order."""
     found = []
     for repair in book.repairs:
         at = repair_time(repair)

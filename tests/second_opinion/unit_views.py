@@ -8,8 +8,8 @@ from typing import Any
 from second_opinion.base_views import crew_of, is_production
 from second_opinion.catalogue import code_row, hv_near
 from second_opinion.records import Book, Row
-from second_opinion.rows import truth
-from second_opinion.stamps import order, runs_by_unit
+from second_opinion.rows import second_of, truth
+from second_opinion.stamps import COUNTING, order, runs_by_unit
 from second_opinion.status import FAILED, disturbing, events_of, repairs_between
 
 OPEN = ("failed", "disturbed", "held", "void", "pending", "bypassed")
@@ -39,16 +39,18 @@ def runs_of(book: Book, vin: str, test: str, *, counts: bool) -> list[Row]:
 
 def open_units(book: Book) -> list[Row]:
     """One row a unit and test that still waits for something."""
-    return [open_unit(book, row) for row in production_status(book) if row["status"] in OPEN]
+    rows = [row for row in production_status(book) if row["required"] or row["attempts"]]
+    return [open_unit(book, row) for row in rows if row["status"] in OPEN]
 
 
 def open_unit(book: Book, row: Row) -> Row:
     """What a unit waits for in a test."""
     counted = runs_of(book, row["vin"], row["test"], counts=True)
     fails = [run for run in counted if run["result"] in FAILED]
-    last = counted[-1] if counted and counted[-1]["result"] in FAILED else None
+    last = fails[-1] if fails else None
     places = [e["place"] for e in events_of(book, row["vin"]) if e.get("place")]
-    codes = {f["code"] for f in last["findings"].values()} if last else set()
+    found = last["findings"].values() if last else []
+    codes = {f["code"] for f in found if f["counts_as"] in COUNTING}
     return {
         "vin": row["vin"],
         "test": row["test"],
@@ -62,12 +64,13 @@ def open_unit(book: Book, row: Row) -> Row:
 
 def waiting_for(book: Book, row: Row, last: Row | None) -> str:
     """Repair, retest, reading or decision."""
-    if row["status"] == "held":
+    if row["status"] in ("held", "bypassed"):
         return "decision"
     if row["status"] == "pending":
         return "reading"
     if row["status"] == "failed" and last is not None:
-        done = [r for r in repairs_between(book, row["vin"], last["at"], None) if r.get("ended_at")]
+        since = mended(book, row["vin"], row["test"], last["at"], None)
+        done = [r for r in since if r.get("ended_at") and r.get("class") != "none"]
         return "retest" if done else "repair"
     if row["status"] == "disturbed":
         still = [r for r in disturbing(book, row["vin"], row["test"]) if not r.get("ended_at")]
@@ -95,10 +98,10 @@ def escapes(book: Book) -> dict[str, list[Row]]:
 
 
 def proof_event(book: Book, vin: str) -> Row | None:
-    """The latest event of a unit that asks for proof."""
+    """The first event of a unit that asks for proof."""
     kinds = book.settings["plant"].get("proof_at", ["signed_off", "ship"])
     passed = [event for event in events_of(book, vin) if event["kind"] in kinds]
-    return passed[-1] if passed else None
+    return passed[0] if passed else None
 
 
 def reason(book: Book, row: Row) -> str:
@@ -160,10 +163,11 @@ def unchecked(book: Book) -> list[Row]:
         good = [c["at"] for c in mine if c["good"]]
         last = max((at for at in good if at <= run["at"]), default=None)
         following = min((at for at in good if at > run["at"]), default=None)
-        spoiled = any(not c["good"] and within(c["at"], last, following) for c in mine)
-        if spoiled:
-            names = ("vin", "test", "station", "bay", "run_id", "at")
-            rows.append({name: run[name] for name in names} | {"last_good_check": last})
+        bad = [c["at"] for c in mine if not c["good"] and within(c["at"], last, following)]
+        if bad:
+            names = ("vin", "test", "station", "bay", "run_id", "at", "production_date", "shift")
+            gap = {"last_good_at": last, "failed_at": min(bad), "next_good_at": following}
+            rows.append({name: run[name] for name in names} | gap)
     return rows
 
 
@@ -191,7 +195,7 @@ def fail_to_clear(book: Book) -> list[Row]:
 
 def loop(book: Book, vin: str, test: str, fails: list[Row], passed: Row) -> Row:
     """One loop: when it failed, was repaired and passed."""
-    between = repairs_between(book, vin, fails[0]["at"], passed["at"])
+    between = mended(book, vin, test, fails[0]["at"], passed["at"])
     real = [repair for repair in between if repair.get("class") != "none"]
     ends = [r["ended_at"] or r["started_at"] or r["entered_at"] for r in real]
     safety = any(safety_fail(book, run) for run in fails)
@@ -204,11 +208,21 @@ def loop(book: Book, vin: str, test: str, fails: list[Row], passed: Row) -> Row:
         "failed_at": fails[0]["at"],
         "repaired_at": max(ends, default=None),
         "passed_at": passed["at"],
-        "minutes": (passed["at"] - fails[0]["at"]).total_seconds() / 60,
+        "minutes": seconds_between(fails[0]["at"], passed["at"]) / 60,
         "repaired": bool(real),
-        "fixed_without_repair": not real and not safety,
+        "fixed_without_repair": None if safety else not real,
         "any_row": bool(between),
     }
+
+
+def mended(book: Book, vin: str, test: str, start: datetime, stop: datetime | None) -> list[Row]:
+    """The repairs of a unit between two times that name the test, or none."""
+    return [r for r in repairs_between(book, vin, start, stop) if r.get("test") in (None, test)]
+
+
+def seconds_between(start: datetime, stop: datetime) -> float:
+    """Whole seconds between two times, each cut to its second."""
+    return (second_of(stop) - second_of(start)).total_seconds()
 
 
 def safety_fail(book: Book, run: Row) -> bool:

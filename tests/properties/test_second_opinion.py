@@ -1,0 +1,37 @@
+"""Random plants: every stamped table and every view equals the second opinion, row for row."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from agreement import KEYS, differences, load, said, thought
+from second_opinion import evaluate
+from strategies import random_plant
+
+PLAIN = range(50)
+MANY = range(50, 550)
+
+
+def disagreements(seed: int, root: Path) -> list[str]:
+    """All that the tool says otherwise of one random plant."""
+    kind = "parquet" if seed % 3 == 0 else "csv"
+    plant, folder, _ = load(random_plant(seed), root, kind=kind)
+    opinion, names = evaluate(plant), list(KEYS)
+    rows = said(folder, names)
+    return [
+        line for name in names for line in differences(name, thought(opinion, name), rows[name])
+    ]
+
+
+@pytest.mark.parametrize("seed", PLAIN)
+def test_random_plant(seed: int, tmp_path: Path) -> None:
+    """Counts agree exactly and ratios to 1e-12."""
+    assert disagreements(seed, tmp_path) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", MANY)
+def test_many_random_plants(seed: int, tmp_path: Path) -> None:
+    """The same of many more."""
+    assert disagreements(seed, tmp_path) == []
