@@ -129,13 +129,12 @@ def _number(sent: pl.Series, column: Column, feed: Feed) -> Cells:
 
 def _integer(sent: pl.Series, column: Column, feed: Feed) -> Cells:
     """Whole numbers; 3.0 is one too. Text is read as such, since DOUBLE would round a long id."""
-    if sent.dtype.is_integer():
-        return Cells(sent.cast(pl.Int64), no_faults())
-    exact = sent.cast(pl.Int64, strict=False) if sent.dtype == pl.String else None
     numbers = read_numbers(sent, feed.options.decimal)
     whole = numbers.set((numbers != numbers.floor()).fill_null(False), None)
     values = whole.cast(pl.Int64, strict=False)
-    values = values if exact is None else exact.zip_with(exact.is_not_null(), values)
+    if sent.dtype == pl.String or sent.dtype.is_integer():
+        exact = sent.cast(pl.Int64, strict=False)
+        values = exact.zip_with(exact.is_not_null(), values)
     bad = values.is_null() & sent.is_not_null() & ~_not_a_number(sent)
     sentence = f"{column.name}: '{{}}' is no whole number"
     return Cells(values, faults(sent, bad, lambda cell: pl.format(sentence, cell)))

@@ -6,7 +6,7 @@ column of its test's own feed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import polars as pl
@@ -65,26 +65,23 @@ def shaped_feed(feed: Feed, mapped: Mapped, *, where: str) -> tuple[Feed, tuple[
 def reading_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the table `reading` of a feed of readings."""
     keyed = with_run_key(with_unit_key(rows, feed), feed)
-    known = {column.name for column in feed.columns}
-    if "value" not in known:
-        base = {column.name for column in feed.columns if column.type is not Type.NUMBER}
-        keyed = unpivoted(keyed, [c.name for c in feed.columns if c.name not in base])
+    if "value" not in {column.name for column in feed.columns}:
+        names = [column.name for column in feed.columns if column.type is Type.NUMBER]
+        keyed = unpivoted(keyed, names, feed)
     readings, notes = readings_of(keyed, feed)
     return Tables({"reading": readings}, (*place_notes(rows, feed), *notes))
 
 
-def unpivoted(keyed: pl.DataFrame, names: Iterable[str]) -> pl.DataFrame:
+def unpivoted(keyed: pl.DataFrame, names: Sequence[str], feed: Feed) -> pl.DataFrame:
     """Turn a column a reading into a row a reading; empty cells are no readings."""
-    columns = list(names)
-    kept = [
-        name
-        for name in (*RUN_KEY, "vin", "started_at", "sample", FILE_ROW, "key_kind", "key_value")
-        if name in keyed.columns
-    ]
-    wide = keyed.select(*kept, *columns)
-    long = wide.unpivot(on=columns, index=kept, variable_name="name", value_name="value")
+    keys = () if feed.key_kind is None else KEY_COLUMNS
+    sample = ("sample",) if "sample" in keyed.columns else ()
+    kept = (*RUN_KEY, "vin", "started_at", *sample, FILE_ROW, *keys)
+    wide = keyed.select(*kept, *names)
+    long = wide.unpivot(on=names, index=kept, variable_name="name", value_name="value")
     nothing = pl.lit(None, dtype=pl.Float64)
     return long.filter(pl.col("value").is_not_null()).with_columns(
+        pl.col("value").cast(pl.Float64),
         nothing.alias("lower"),
         nothing.alias("upper"),
         pl.lit(None, dtype=pl.String).alias("measure_unit"),

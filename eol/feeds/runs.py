@@ -114,7 +114,7 @@ def _conditions(keyed: pl.DataFrame, feed: Feed) -> pl.DataFrame:
     names = [name for name in feed.conditions if keyed[name].null_count() < keyed.height]
     if not names:
         return no_readings(feed)
-    return readings_of(unpivoted(keyed, names), feed)[0]
+    return readings_of(unpivoted(keyed, names, feed), feed)[0]
 
 
 def _codeless(keyed: pl.DataFrame) -> tuple[str, ...]:
