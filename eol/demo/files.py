@@ -10,7 +10,7 @@ from pathlib import Path
 
 import polars as pl
 
-from eol.demo import dirt, tables
+from eol.demo import catalogue_tables, dirt, tables
 from eol.demo.catalogue import TESTS
 from eol.demo.plan import DAY, HOUR, RECORD_ENDS, moment
 from eol.demo.record import Record, make_record
@@ -49,7 +49,11 @@ def write_demo(folder: Path, *, seed: int = SEED) -> Truth:
     Returns:
         What is true of the record, as truth.json holds it.
     """
-    record = make_record(seed)
+    return write_record(folder, make_record(seed), seed)
+
+
+def write_record(folder: Path, record: Record, seed: int) -> Truth:
+    """Write the files of a record that is made already; see `write_demo`."""
     (folder / DIRT_FOLDER).mkdir(parents=True, exist_ok=True)
     sent = [_write(folder, draft) for draft in _drafts(record)]
     (folder / "plant.toml").write_bytes(_PLANT_FILE.read_bytes())
@@ -78,11 +82,13 @@ def _drafts(record: Record) -> Iterator[Draft]:
 
 def _catalogues() -> Iterator[Draft]:
     before, later = "20260828_1200", "20260925_1200"
-    yield Draft(f"defect_codes_{before}.parquet", tables.code_rows(), _parquet)
-    yield Draft(f"zones_{before}.parquet", tables.zone_rows(), _parquet)
-    yield Draft(f"shifts_{before}.parquet", tables.shift_rows(), _parquet)
-    yield Draft(f"lots_{later}.parquet", tables.lot_rows(), _parquet)
-    yield Draft(f"countermeasures_{later}.parquet", tables.countermeasure_rows(), _parquet)
+    yield Draft(f"defect_codes_{before}.parquet", catalogue_tables.code_rows(), _parquet)
+    yield Draft(f"zones_{before}.parquet", catalogue_tables.zone_rows(), _parquet)
+    yield Draft(f"shifts_{before}.parquet", catalogue_tables.shift_rows(), _parquet)
+    yield Draft(f"lots_{later}.parquet", catalogue_tables.lot_rows(), _parquet)
+    yield Draft(
+        f"countermeasures_{later}.parquet", catalogue_tables.countermeasure_rows(), _parquet
+    )
 
 
 def _fortnights(record: Record) -> Iterator[Draft]:

@@ -1,7 +1,8 @@
 """The planted stories, one function each: what is hidden in the units before they are tested.
 
 S2 (a blind bay), S5 (a false bench) and S6 (a keen evaluator) lie in what benches and evaluators
-see: eol.demo.senses. What the plant sends wrongly is in eol.demo.dirt.
+see: eol.demo.senses. Of S9 the units with a fate of their own are in eol.demo.fates, what the
+plant sends wrongly in eol.demo.dirt.
 """
 
 from __future__ import annotations
@@ -9,12 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
-from eol.demo.leave import Windscreens
 from eol.demo.plan import PRODUCTION_DAYS, UNITS_PER_SHIFT, Shift, shift_of
 from eol.demo.units import BEAD_SET, FIRST_SEQ, Unit
-from eol.demo.world import Plan, World
+from eol.demo.world import World
 
 NOZZLE_ROBOT = "R07"
 NOZZLE_DAYS = (9, 10, 11, 12)
@@ -50,7 +48,7 @@ _DRAIN_SHARE = 0.02
 GLASS_SHIFT = shift_of(17, "night")
 GLASS_DEFECTS = 6
 
-_TAIL = 60
+TAIL = 60
 """Units that a shift leaves in the flow for the next one, at most."""
 
 
@@ -108,9 +106,9 @@ def felt_tape(world: World) -> None:
     """S3b: felt tape against the creak, cut in after one bad shift; it changes nothing."""
     cut, trigger = TAPE_FROM_SEQ - FIRST_SEQ, TAPE_TRIGGER.number * UNITS_PER_SHIFT
     before, after = _CREAK_SHARES
-    world.plant("SR-CREAK", world.units[: trigger - _TAIL], share=before)
+    world.plant("SR-CREAK", world.units[: trigger - TAIL], share=before)
     world.plant(
-        "SR-CREAK", world.units[trigger : cut - _TAIL], count=TAPE_TRIGGER_DEFECTS, level=0.0
+        "SR-CREAK", world.units[trigger : cut - TAIL], count=TAPE_TRIGGER_DEFECTS, level=0.0
     )
     world.plant("SR-CREAK", world.units[cut:], share=after)
 
@@ -147,32 +145,11 @@ def glass_decoy(world: World) -> None:
     """S8: in one shift glass leaks happen to lead the water codes; it means nothing."""
     here = units_of(world, GLASS_SHIFT)
     first = GLASS_SHIFT.number * UNITS_PER_SHIFT
-    around = world.units[first - _TAIL : first + UNITS_PER_SHIFT]
+    around = world.units[first - TAIL : first + UNITS_PER_SHIFT]
     for code, count in (("WL-GLASS", GLASS_DEFECTS), ("WL-DOOR", 3), ("WL-DRAIN", 3)):
         world.clear(code, around)
-        fit = [unit for unit in here[:-_TAIL] if code != "WL-DRAIN" or unit.roof == "opening"]
+        fit = [unit for unit in here[:-TAIL] if code != "WL-DRAIN" or unit.roof == "opening"]
         world.plant(code, fit, count=count)
-
-
-def single_units(world: World) -> Windscreens:
-    """S9: units with a fate of their own: aborted wet, scrapped, held, bypassed, windscreens."""
-    _abort_wet(world)
-    for code, day in (("WL-GROMMET", 4), ("AL-CAMBER", 9), ("EL-CAM", 15)):
-        _doom(world, code, day, Plan.SCRAP)
-    _doom(world, "WL-GLASS", 19, Plan.HOLD)
-    _doom(world, "EL-LAMP", 20, Plan.HOLD)
-    for day in range(12, 15):
-        lot = [unit for unit in _quiet(world, day) if unit.clip_lot == BAD_LOT]
-        world.plans[lot[40].number, "water"] = Plan.HOLD
-    for plan, test, day in (
-        (Plan.BYPASS_RELEASED, "water", 5),
-        (Plan.BYPASS_RETESTED, "electrical", 9),
-        (Plan.BYPASS_SHIPPED, "water", 15),
-        (Plan.BYPASS_WAITS, "electrical", 20),
-    ):
-        world.plans[_one(world, day).number, test] = plan
-    again, not_again = _one(world, 13), _one(world, 8)
-    return Windscreens(again, not_again)
 
 
 def units_of(world: World, shift: Shift) -> Sequence[Unit]:
@@ -203,51 +180,3 @@ def clip_lots() -> list[Lot]:
 
 def _holds(lot: Lot, unit: Unit) -> bool:
     return lot.first_seq <= FIRST_SEQ + unit.number <= lot.last_seq
-
-
-def _abort_wet(world: World) -> None:
-    """Nine units with one plain leak of which the bench stops as soon as it sees water."""
-    fit = [
-        unit
-        for unit in world.units[: -2 * UNITS_PER_SHIFT]
-        if len(faults := world.faults.get(unit.number, [])) == 1
-        and faults[0].code in ("WL-DOOR", "WL-TAIL")
-        and faults[0].step == "rear"
-        and unit.shift.day not in (10, 11)
-    ]
-    for place in sorted(world.rng.choice(len(fit), 9, replace=False).tolist()):
-        world.faults[fit[place].number][0].level = 0.0
-        world.plans[fit[place].number, "water"] = Plan.ABORT
-
-
-def _doom(world: World, code: str, day: int, plan: Plan) -> None:
-    unit = _one(world, day)
-    world.plant(code, [unit], count=1, level=0.0)
-    fault = world.faults[unit.number][0]
-    world.plans[unit.number, _test_of(fault.code)] = plan
-
-
-def _test_of(code: str) -> str:
-    return {"WL": "water", "AL": "alignment", "EL": "electrical"}[code[:2]]
-
-
-def _quiet(world: World, day: int) -> list[Unit]:
-    """Units of a day shift that have no fault and no fate yet, without the shift's last."""
-    fated = {number for number, _ in world.plans}
-    return [
-        unit
-        for unit in units_of(world, shift_of(day, "day"))[:-_TAIL]
-        if not world.faults.get(unit.number)
-        and unit.number not in fated
-        and world.false_level[unit.number] > 0.1
-    ]
-
-
-def _one(world: World, day: int) -> Unit:
-    quiet = _quiet(world, day)
-    return quiet[int(world.rng.integers(100, 200))]
-
-
-def new_rng(seed: int) -> np.random.Generator:
-    """Return the one source of every draw."""
-    return np.random.default_rng(seed)

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from typing import Any
+from collections.abc import Callable, Sequence
 
-from eol.demo import dirt, senses, stories
+from eol.demo import senses, stories
 from eol.demo.catalogue import EVALUATORS
+from eol.demo.counting import (
+    Facts,
+    by_shift,
+    first_runs_between,
+    has,
+    seq_range,
+    share,
+    shift_key,
+    tested_in,
+)
+from eol.demo.dirt_truth import sent_wrongly
 from eol.demo.judge import is_blind_pass, is_false
 from eol.demo.ledger import Standing
 from eol.demo.outcome import escapes, first_runs
-from eol.demo.plan import SHIFTS, Shift, moment, shift_at, shift_of
+from eol.demo.plan import SHIFTS, moment, shift_of
 from eol.demo.record import Record
-from eol.demo.units import FIRST_SEQ, Unit
-from eol.demo.world import Plan, Run
-
-Facts = dict[str, Any]
+from eol.demo.units import Unit
+from eol.demo.world import Run
 
 
 def story_truths(record: Record) -> dict[str, Facts]:
@@ -28,7 +36,7 @@ def nozzle(record: Record) -> Facts:
     units = _night_units(record)
     ids = {unit.number for unit in units}
     runs = [run for run in first_runs(record.ledger, "water") if run.unit.number in ids]
-    leaks = [run for run in runs if _has(run, "WL-SEAM", "RR-QTR")]
+    leaks = [run for run in runs if has(run, "WL-SEAM", "RR-QTR")]
     worn = [run for run in leaks if run.unit.robot == stories.NOZZLE_ROBOT]
     thin = [
         unit
@@ -41,12 +49,12 @@ def nozzle(record: Record) -> Facts:
         "robot": stories.NOZZLE_ROBOT,
         "attribute": "sealer_bead",
         "limit_mm": stories.BEAD_LEAKS_BELOW,
-        "R07": _share(runs, worn, lambda run: run.unit.robot == "R07"),
-        "R08": _share(runs, leaks, lambda run: run.unit.robot == "R08"),
-        "by_build_shift": _by_shift(worn, lambda run: run.unit.shift),
-        "by_test_shift": _by_shift(worn, _tested_in),
-        "leaking_seq": _seq_range(run.unit for run in worn),
-        "thin_bead_seq": _seq_range(thin),
+        "R07": share(runs, worn, lambda run: run.unit.robot == "R07"),
+        "R08": share(runs, leaks, lambda run: run.unit.robot == "R08"),
+        "by_build_shift": by_shift(worn, lambda run: run.unit.shift),
+        "by_test_shift": by_shift(worn, tested_in),
+        "leaking_seq": seq_range(run.unit for run in worn),
+        "thin_bead_seq": seq_range(thin),
         "thin_bead_units": len(thin),
         "vins": sorted(run.unit.vin for run in worn),
     }
@@ -55,7 +63,7 @@ def nozzle(record: Record) -> Facts:
 def blind_bay(record: Record) -> Facts:
     """S2: void passes of the blind days, passes of the slipping days that are suspect, references."""
     void = [run for run in record.world.runs if is_blind_pass(run)]
-    slipping = _first_runs_between(record, "water", senses.SLIPPING_DAYS)
+    slipping = first_runs_between(record, "water", senses.SLIPPING_DAYS)
     bay = [run for run in slipping if run.bay == senses.BLIND_BAY]
     others = [run for run in slipping if run.bay != senses.BLIND_BAY]
     gone = {escape.vin for escape in escapes(record) if escape.reason == "void"}
@@ -63,7 +71,7 @@ def blind_bay(record: Record) -> Facts:
         "station": "W",
         "bay": senses.BLIND_BAY,
         "void_passes": len(void),
-        "void_by_shift": _by_shift(void, _tested_in),
+        "void_by_shift": by_shift(void, tested_in),
         "void_vins": sorted({run.vin for run in void}),
         "void_escapes": sorted(gone),
         "recalled": sum(
@@ -91,14 +99,14 @@ def felt_tape(record: Record) -> Facts:
     trigger = stories.TAPE_TRIGGER
     bad = [run for run in runs if run.unit.shift is trigger]
     kept = [run for run in runs if run.unit.shift is not trigger]
-    defects = sum(_has(run, "SR-CREAK") for run in bad)
-    in_shift = [run for run in runs if _tested_in(run) is trigger]
+    defects = sum(has(run, "SR-CREAK") for run in bad)
+    in_shift = [run for run in runs if tested_in(run) is trigger]
     return _cut("CM-02", kept, "SR-CREAK", stories.TAPE_FROM_SEQ, "no clear change") | {
-        "trigger_shift": _shift_key(trigger),
+        "trigger_shift": shift_key(trigger),
         "trigger": {"units": len(bad), "defects": defects},
         "trigger_tested": {
             "units": len(in_shift),
-            "defects": sum(_has(run, "SR-CREAK") for run in in_shift),
+            "defects": sum(has(run, "SR-CREAK") for run in in_shift),
         },
     }
 
@@ -110,15 +118,15 @@ def clip_lot(record: Record) -> Facts:
     lot = [unit for unit in units if unit.clip_lot == stories.BAD_LOT]
     numbers = {unit.number for unit in units}
     runs = [run for run in first_runs(ledger, "squeak_rattle") if run.unit.number in numbers]
-    found = [run for run in runs if _has(run, "SR-TAILTRIM")]
+    found = [run for run in runs if has(run, "SR-TAILTRIM")]
     return {
         "code": "SR-TAILTRIM",
         "step": "joints",
         "lot": stories.BAD_LOT,
-        "in_lot": _share(runs, found, lambda run: run.unit.clip_lot == stories.BAD_LOT),
-        "other_lots": _share(runs, found, lambda run: run.unit.clip_lot != stories.BAD_LOT),
+        "in_lot": share(runs, found, lambda run: run.unit.clip_lot == stories.BAD_LOT),
+        "other_lots": share(runs, found, lambda run: run.unit.clip_lot != stories.BAD_LOT),
         "lot_units": len(lot),
-        "build_seq": _seq_range(lot),
+        "build_seq": seq_range(lot),
         "not_on_track": sorted(
             unit.vin for unit in lot if ledger.standing(unit, "squeak_rattle").first is None
         ),
@@ -128,8 +136,8 @@ def clip_lot(record: Record) -> Facts:
 def false_bench(record: Record) -> Facts:
     """S5: charge port calls of one bench, and how many passed elsewhere without repair."""
     days = (senses.FALSE_FROM_DAY, SHIFTS[-1].day)
-    runs = _first_runs_between(record, "electrical", days)
-    called = [run for run in runs if _has(run, "EL-CHARGE")]
+    runs = first_runs_between(record, "electrical", days)
+    called = [run for run in runs if has(run, "EL-CHARGE")]
     here = [run for run in called if run.station == senses.FALSE_STATION]
     repaired = {
         repair.vin
@@ -140,9 +148,9 @@ def false_bench(record: Record) -> Facts:
     return {
         "code": "EL-CHARGE",
         "station": senses.FALSE_STATION,
-        "from_shift": _shift_key(shift_of(senses.FALSE_FROM_DAY, "day")),
-        "here": _share(runs, called, lambda run: run.station == senses.FALSE_STATION),
-        "elsewhere": _share(runs, called, lambda run: run.station != senses.FALSE_STATION),
+        "from_shift": shift_key(shift_of(senses.FALSE_FROM_DAY, "day")),
+        "here": share(runs, called, lambda run: run.station == senses.FALSE_STATION),
+        "elsewhere": share(runs, called, lambda run: run.station != senses.FALSE_STATION),
         "false_calls": sum(any(is_false(f) for f in run.findings) for run in here),
         "cleared": len(cleared),
         "cleared_without_repair": sum(run.vin not in repaired for run in cleared),
@@ -152,7 +160,7 @@ def false_bench(record: Record) -> Facts:
 def evaluator(record: Record) -> Facts:
     """S6: creaks called by each evaluator; page and mail name none of them."""
     runs = first_runs(record.ledger, "squeak_rattle")
-    called = [run for run in runs if _has(run, "SR-CREAK")]
+    called = [run for run in runs if has(run, "SR-CREAK")]
     names = sorted(name for names in EVALUATORS.values() for name in names)
     return {
         "code": "SR-CREAK",
@@ -170,7 +178,7 @@ def evaluator(record: Record) -> Facts:
 def roof_mix(record: Record) -> Facts:
     """S7: drain leaks before and after the mix changed, of all units and of those at risk."""
     runs = [run for run in first_runs(record.ledger, "water") if run.unit.build_seq]
-    found = [run for run in runs if _has(run, "WL-DRAIN")]
+    found = [run for run in runs if has(run, "WL-DRAIN")]
     after = [run for run in runs if run.unit.shift.day >= stories.ROOF_FROM_DAY]
     before = [run for run in runs if run.unit.shift.day < stories.ROOF_FROM_DAY]
     return {
@@ -184,64 +192,29 @@ def roof_mix(record: Record) -> Facts:
 def decoys(record: Record) -> Facts:
     """S8: the shift that glass leaks lead by chance, and the lot that goes with S1 by time alone."""
     here = [
-        run for run in first_runs(record.ledger, "water") if _tested_in(run) is stories.GLASS_SHIFT
+        run for run in first_runs(record.ledger, "water") if tested_in(run) is stories.GLASS_SHIFT
     ]
     codes = sorted({fault.code for run in here for fault in run.findings})
     water = [run for run in first_runs(record.ledger, "water") if run.unit.build_seq]
-    leaks = [run for run in water if _has(run, "WL-SEAM", "RR-QTR")]
+    leaks = [run for run in water if has(run, "WL-SEAM", "RR-QTR")]
     return {
         "glass": {
             "code": "WL-GLASS",
-            "shift": _shift_key(stories.GLASS_SHIFT),
+            "shift": shift_key(stories.GLASS_SHIFT),
             "tested": len(here),
-            "defects": {code: sum(_has(run, code) for run in here) for code in codes},
+            "defects": {code: sum(has(run, code) for run in here) for code in codes},
         },
         "lot_by_time": {
             "lot": stories.BAD_LOT,
             "code": "WL-SEAM",
             "zone": "RR-QTR",
-            "in_lot": _share(water, leaks, lambda run: run.unit.clip_lot == stories.BAD_LOT),
-            "others": _share(water, leaks, lambda run: run.unit.clip_lot != stories.BAD_LOT),
+            "in_lot": share(water, leaks, lambda run: run.unit.clip_lot == stories.BAD_LOT),
+            "others": share(water, leaks, lambda run: run.unit.clip_lot != stories.BAD_LOT),
+            "same_nights": {
+                "in_lot": share(water, leaks, lambda run: _on_shared_night(run, in_lot=True)),
+                "others": share(water, leaks, lambda run: _on_shared_night(run, in_lot=False)),
+            },
         },
-    }
-
-
-def sent_wrongly(record: Record) -> Facts:
-    """S9: what is odd in the files, and units with a fate of their own."""
-    odd = record.dirt
-    slow = [run for run in record.world.runs if dirt.as_sent(run, run.started) != run.started]
-    return {
-        "clock_slow": {
-            "stations": list(dirt.CLOCK_STATIONS),
-            "seconds": dirt.CLOCK_SLOW_SECONDS,
-            "from": moment(dirt.CLOCK_FROM).isoformat(),
-            "to": moment(dirt.CLOCK_TO).isoformat(),
-            "runs": len(slow),
-        },
-        "sent_twice": {"files": list(dirt.SENT_TWICE), **_sent(record, dirt.SENT_TWICE[0])},
-        "one_hour_on": {"file": dirt.ONE_HOUR_ON, "runs": len(odd.doubles)},
-        "late": {"file": dirt.LATE, "bay": "C", **_sent(record, dirt.LATE)},
-        "renamed": {
-            "file": dirt.RENAMED,
-            "header": dirt.RENAMED_HEADER,
-            **_sent(record, dirt.RENAMED),
-        },
-        "nul_tail": {"file": dirt.NUL_TAIL, **_sent(record, dirt.NUL_TAIL)},
-        "by_hand": {
-            "file": dirt.BY_HAND,
-            "shift": _shift_key(dirt.HAND_SHIFT),
-            "test": "alignment",
-            "unknown_vin": odd.unknown_vin,
-            "swapped_vin": odd.mistyped_as,
-            "swapped_from": odd.mistyped.vin,
-            **_sent(record, dirt.BY_HAND),
-        },
-        "windscreens": {
-            "tested_again": record.windscreens.tested_again.vin,
-            "not_tested_again": record.windscreens.not_tested_again.vin,
-        },
-        "units": {plan.name.lower(): _planned(record, plan) for plan in Plan},
-        "waiting_for_safety_release": sorted(record.unreleased),
     }
 
 
@@ -257,6 +230,13 @@ _TELLERS: dict[str, Callable[[Record], Facts]] = {
     "S8": decoys,
     "S9": sent_wrongly,
 }
+
+
+def _on_shared_night(run: Run, *, in_lot: bool) -> bool:
+    """Whether the unit comes from a night that had both the worn nozzle and the bad lot."""
+    shift = run.unit.shift
+    shared = stories.in_lot_days(run.unit) and shift.day in stories.NOZZLE_DAYS
+    return shared and shift.name == "night" and (run.unit.clip_lot == stories.BAD_LOT) is in_lot
 
 
 def _night_units(record: Record) -> list[Unit]:
@@ -296,8 +276,7 @@ def _cut(action_id: str, runs: Sequence[Run], code: str, seq: int, verdict: str)
     before = [run for run in runs if (run.unit.build_seq or 0) < seq]
     after = [run for run in runs if (run.unit.build_seq or 0) >= seq]
     counts = [
-        {"units": len(part), "defects": sum(_has(r, code) for r in part)}
-        for part in (before, after)
+        {"units": len(part), "defects": sum(has(r, code) for r in part)} for part in (before, after)
     ]
     rates = [count["defects"] / count["units"] for count in counts]
     return {
@@ -311,53 +290,8 @@ def _cut(action_id: str, runs: Sequence[Run], code: str, seq: int, verdict: str)
     }
 
 
-def _first_runs_between(record: Record, test: str, days: tuple[int, int]) -> list[Run]:
-    first, last = days
-    runs = first_runs(record.ledger, test)
-    return [run for run in runs if first <= _tested_in(run).day <= last]
-
-
-def _has(run: Run, code: str, zone: str | None = None) -> bool:
-    return any(fault.code == code and zone in (None, fault.zone) for fault in run.findings)
-
-
-def _share(runs: Iterable[Run], found: Sequence[Run], holds: Callable[[Run], bool]) -> Facts:
-    return {"units": sum(map(holds, runs)), "defects": sum(map(holds, found))}
-
-
 def _mix(runs: Sequence[Run], found: Sequence[Run]) -> Facts:
     mine = {run.vin for run in runs}
     opening = sum(run.unit.roof == "opening" for run in runs)
     defects = sum(run.vin in mine for run in found)
     return {"units": len(runs), "opening": opening, "defects": defects}
-
-
-def _by_shift(runs: Iterable[Run], shift: Callable[[Run], Shift]) -> dict[str, int]:
-    counts: dict[Shift, int] = {}
-    for run in runs:
-        counts[shift(run)] = counts.get(shift(run), 0) + 1
-    ordered = sorted(counts, key=lambda one: one.number)
-    return {f"{one.production_date}/{one.name}": counts[one] for one in ordered}
-
-
-def _tested_in(run: Run) -> Shift:
-    return shift_at(run.ended) or SHIFTS[-1]
-
-
-def _seq_range(units: Iterable[Unit]) -> list[int]:
-    numbers = [FIRST_SEQ + unit.number for unit in units]
-    return [min(numbers), max(numbers)]
-
-
-def _shift_key(shift: Shift) -> dict[str, str]:
-    return {"production_date": shift.production_date.isoformat(), "shift": shift.name}
-
-
-def _sent(record: Record, file: str) -> Facts:
-    runs = [run for run in record.world.runs if run.sent_in == file]
-    return {"runs": len(runs), "shift": _shift_key(_tested_in(runs[0]))}
-
-
-def _planned(record: Record, plan: Plan) -> list[str]:
-    numbers = [number for (number, _), one in record.world.plans.items() if one is plan]
-    return [record.world.units[number].vin for number in sorted(numbers)]
