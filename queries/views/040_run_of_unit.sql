@@ -23,7 +23,8 @@ SELECT
     unit.kind,
     unit.model,
     unit.line,
-    unit.build_seq
+    unit.build_seq,
+    unit.earliest_at
 FROM run
 INNER JOIN unit ON unit.vin = run.vin
 LEFT JOIN shift_window
@@ -54,3 +55,5 @@ COMMENT ON COLUMN run_of_unit.kind IS 'production, trial, reference or training 
 COMMENT ON COLUMN run_of_unit.model IS 'model of the unit, null where unknown.';
 COMMENT ON COLUMN run_of_unit.line IS 'production line of the unit, null where unknown.';
 COMMENT ON COLUMN run_of_unit.build_seq IS 'place of the unit in the build order, null where unknown.';
+COMMENT ON COLUMN run_of_unit.earliest_at IS
+    'earliest time anything is known of the unit (UTC); a bound for look-ups.';

@@ -1,6 +1,7 @@
 """Runs the cases that an analyst can read and write: `<view>/<case>/given_<table>.csv` in, `expect.csv` out.
 
-A case stands on the small plant of `plant/given_<table>.csv`; a table that the case gives itself replaces the plant's.
+A case stands on the small plant of `plant/given_<table>.csv`; a table that the case gives
+itself replaces the plant's.
 `expect.csv` names the columns it speaks of; the rows of the view may come in any order.
 """
 

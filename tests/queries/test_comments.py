@@ -24,7 +24,8 @@ def test_tables_and_views_have_comments(store: duckdb.DuckDBPyConnection) -> Non
     """No table and no view stands without a comment."""
     bare = store.execute(
         "SELECT table_name FROM duckdb_tables() WHERE comment IS NULL AND schema_name = 'main' "
-        "UNION ALL SELECT view_name FROM duckdb_views() WHERE comment IS NULL AND schema_name = 'main' AND NOT internal"
+        "UNION ALL SELECT view_name FROM duckdb_views() "
+        "WHERE comment IS NULL AND schema_name = 'main' AND NOT internal"
     ).fetchall()
     assert bare == []
 
@@ -32,7 +33,8 @@ def test_tables_and_views_have_comments(store: duckdb.DuckDBPyConnection) -> Non
 def test_columns_have_comments(store: duckdb.DuckDBPyConnection) -> None:
     """No column of a table or view stands without a comment."""
     bare = store.execute(
-        "SELECT table_name, column_name FROM duckdb_columns() WHERE comment IS NULL AND schema_name = 'main' AND NOT internal"
+        "SELECT table_name, column_name FROM duckdb_columns() "
+        "WHERE comment IS NULL AND schema_name = 'main' AND NOT internal"
     ).fetchall()
     assert bare == []
 

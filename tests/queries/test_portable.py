@@ -8,7 +8,7 @@ import pytest
 import sqlglot
 from sqlglot import expressions as exp
 
-from eol.sqlfiles import SqlFile, sql_files, split_statements
+from eol.sqlfiles import SqlFile, split_statements, sql_files
 
 VIEWS = sql_files("views")
 
@@ -53,7 +53,7 @@ def bare(statement: str) -> str:
     return re.sub(r"'(?!second'|minute'|hour'|day')[^']*'", "''", text)
 
 
-def trees(file: SqlFile) -> list[exp.Expression]:
+def trees(file: SqlFile) -> list[exp.Expr]:
     """Return the parsed statements of a view."""
     return [sqlglot.parse_one(text, read="duckdb") for text in file.plain_statements]
 

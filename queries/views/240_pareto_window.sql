@@ -1,7 +1,7 @@
 -- pareto_window: the defect codes of each test over the 20 shifts that end with each shift
 -- One row is a production_date x shift x test x code with a defect in the 20 windows. Rules 8, 10 and 13; ranks and
 -- shares as in pareto_by_shift. Cancelled shifts and those not begun at as_of are no windows.
--- Reads: shift_window, as_of, defect, run_of_unit, unit_at_risk, answer.
+-- Reads: shift_window, as_of, defect, tested_unit, unit_at_risk, answer.
 CREATE OR REPLACE VIEW pareto_window AS
 WITH numbered AS (
     SELECT
@@ -50,14 +50,13 @@ tested AS (
     SELECT
         covered.production_date,
         covered.shift,
-        run_of_unit.test,
+        tested_unit.test,
         count(*) AS units
     FROM covered
-    INNER JOIN run_of_unit
-        ON run_of_unit.production_date = covered.part_date
-        AND run_of_unit.shift = covered.part_shift
-    WHERE run_of_unit.attempt = 1 AND run_of_unit.kind = 'production'
-    GROUP BY covered.production_date, covered.shift, run_of_unit.test
+    INNER JOIN tested_unit
+        ON tested_unit.production_date = covered.part_date
+        AND tested_unit.shift = covered.part_shift
+    GROUP BY covered.production_date, covered.shift, tested_unit.test
 ),
 
 spared AS (

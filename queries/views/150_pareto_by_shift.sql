@@ -1,7 +1,7 @@
 -- pareto_by_shift: the defect codes of each test by shift, the most frequent first
 -- One row is a production_date x shift x test x code with a defect. Rules 8, 10 and 13. Ranks are competition ranks by
 -- defects within production_date, shift and test; shares are of that group; ties run by code.
--- Reads: defect, run_of_unit, unit_at_risk.
+-- Reads: defect, tested_unit, unit_at_risk.
 CREATE OR REPLACE VIEW pareto_by_shift AS
 WITH found AS (
     SELECT
@@ -23,13 +23,12 @@ WITH found AS (
 
 tested AS (
     SELECT
-        run_of_unit.production_date,
-        run_of_unit.shift,
-        run_of_unit.test,
+        tested_unit.production_date,
+        tested_unit.shift,
+        tested_unit.test,
         count(*) AS units
-    FROM run_of_unit
-    WHERE run_of_unit.attempt = 1 AND run_of_unit.kind = 'production'
-    GROUP BY run_of_unit.production_date, run_of_unit.shift, run_of_unit.test
+    FROM tested_unit
+    GROUP BY tested_unit.production_date, tested_unit.shift, tested_unit.test
 ),
 
 spared AS (

@@ -1,24 +1,22 @@
 -- ftt_by_build: first-time-through by the shift in which the units left the line
 -- One row is a line_date x line_shift x model x test. Rules 9, 11 (cohort), 13 and 16; a unit is in a row where its test
 -- is required or it was tested.
--- Reads: unit, unit_status, shift_window.
+-- Reads: line_standing, shift_window.
 CREATE OR REPLACE VIEW ftt_by_build AS
 WITH outcome AS (
     SELECT
-        unit.line_date AS production_date,
-        unit.line_shift AS shift,
-        unit.model,
-        unit_status.test,
+        line_standing.production_date,
+        line_standing.shift,
+        line_standing.model,
+        line_standing.test,
         count(*) AS built,
-        count(*) FILTER (WHERE unit_status.attempts > 0) AS tested,
-        count(*) FILTER (WHERE unit_status.attempts > 0 AND unit_status.first_result = 'pass') AS passed_first
-    FROM unit
-    INNER JOIN unit_status ON unit_status.vin = unit.vin AND unit_status.earliest_at IS NOT DISTINCT FROM unit.earliest_at
-    WHERE
-        unit.kind = 'production'
-        AND unit.line_date IS NOT NULL
-        AND (unit_status.required OR unit_status.attempts > 0)
-    GROUP BY unit.line_date, unit.line_shift, unit.model, unit_status.test
+        count(*) FILTER (WHERE line_standing.attempts > 0) AS tested,
+        count(*) FILTER (
+            WHERE line_standing.attempts > 0 AND line_standing.first_result = 'pass'
+        ) AS passed_first
+    FROM line_standing
+    WHERE line_standing.required OR line_standing.attempts > 0
+    GROUP BY line_standing.production_date, line_standing.shift, line_standing.model, line_standing.test
 ),
 
 share AS (

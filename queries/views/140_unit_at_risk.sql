@@ -1,76 +1,83 @@
 -- unit_at_risk: which tested units can have a code that only some units can have
 -- One row is a first run of a production unit x code of its test with applies_when. Rule 10: each clause met by the
 -- latest attribute (model and line too) or unknown; a unit that shows the defect is at risk.
--- Reads: run_of_unit, catalogue, applies, attribute, source_file, finding.
+-- Reads: tested_unit, catalogue, applies, attribute, source_file, finding.
 CREATE OR REPLACE VIEW unit_at_risk AS
-WITH tested AS (
+WITH dated AS (
     SELECT
-        run_of_unit.production_date,
-        run_of_unit.shift,
-        run_of_unit.run_id,
-        run_of_unit.vin,
-        run_of_unit.test,
-        run_of_unit."at",
-        run_of_unit.model,
-        run_of_unit.line
-    FROM run_of_unit
-    WHERE run_of_unit.attempt = 1 AND run_of_unit.kind = 'production'
+        tested_unit.production_date,
+        tested_unit.shift,
+        tested_unit.run_id,
+        attribute.name,
+        coalesce(attribute.text_value, CAST(attribute.number_value AS VARCHAR)) AS told_value,
+        attribute."at",
+        attribute.file_id,
+        attribute.file_row
+    FROM tested_unit
+    INNER JOIN attribute
+        ON attribute.vin = tested_unit.vin
+        -- nothing of a unit is earlier: spares the attributes of older units
+        AND attribute."at" >= tested_unit.known_from
+    WHERE attribute.name IN (SELECT applies.name FROM applies)
+    UNION ALL
+    SELECT
+        tested_unit.production_date,
+        tested_unit.shift,
+        tested_unit.run_id,
+        attribute.name,
+        coalesce(attribute.text_value, CAST(attribute.number_value AS VARCHAR)) AS told_value,
+        CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ) AS "at",
+        attribute.file_id,
+        attribute.file_row
+    FROM tested_unit
+    INNER JOIN attribute ON attribute.vin = tested_unit.vin
+    WHERE attribute."at" IS NULL AND attribute.name IN (SELECT applies.name FROM applies)
 ),
 
 told AS (
     SELECT
-        tested.production_date,
-        tested.shift,
-        tested.run_id,
-        attribute.name,
+        dated.production_date,
+        dated.shift,
+        dated.run_id,
+        dated.name,
         max_by(
-            coalesce(attribute.text_value, CAST(attribute.number_value AS VARCHAR)),
+            dated.told_value,
             (
-                coalesce(attribute."at", CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)),
+                dated."at",
                 coalesce(source_file.made_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)),
                 coalesce(source_file.sha256, ''),
-                coalesce(attribute.file_row, 0)
+                coalesce(dated.file_row, 0)
             )
         ) AS told_value
-    FROM tested
-    INNER JOIN attribute ON attribute.vin = tested.vin
-    LEFT JOIN source_file ON source_file.file_id = attribute.file_id
-    WHERE
-        attribute.name IN (SELECT applies.name FROM applies)
-        AND attribute.name NOT IN ('model', 'line')
-    GROUP BY tested.production_date, tested.shift, tested.run_id, attribute.name
-),
-
-fact AS (
-    SELECT told.production_date, told.shift, told.run_id, told.name, told.told_value FROM told
-    UNION ALL
-    SELECT tested.production_date, tested.shift, tested.run_id, 'model', tested.model FROM tested
-    UNION ALL
-    SELECT tested.production_date, tested.shift, tested.run_id, 'line', tested.line FROM tested
+    FROM dated
+    LEFT JOIN source_file ON source_file.file_id = dated.file_id
+    GROUP BY dated.production_date, dated.shift, dated.run_id, dated.name
 ),
 
 asked AS (
     SELECT
-        tested.production_date,
-        tested.shift,
-        tested.run_id,
-        tested.vin,
-        tested.test,
+        tested_unit.production_date,
+        tested_unit.shift,
+        tested_unit.run_id,
+        tested_unit.vin,
+        tested_unit.test,
+        tested_unit.model,
+        tested_unit.line,
         catalogue.code,
         applies.clause,
         applies.name,
         applies."value"
-    FROM tested
+    FROM tested_unit
     INNER JOIN catalogue
-        ON catalogue.test = tested.test
-        AND catalogue.from_at <= tested."at"
-        AND catalogue.to_at > tested."at"
+        ON catalogue.test = tested_unit.test
+        AND catalogue.from_at <= tested_unit."at"
+        AND catalogue.to_at > tested_unit."at"
     INNER JOIN applies
         ON applies.owner = catalogue.applies_owner
         AND applies.valid_from IS NOT DISTINCT FROM catalogue.applies_from
 ),
 
-answered AS (
+compared AS (
     SELECT
         asked.production_date,
         asked.shift,
@@ -79,21 +86,35 @@ answered AS (
         asked.test,
         asked.code,
         asked.clause,
-        bool_or(fact.told_value IS NOT NULL) AS known,
-        bool_or(coalesce(fact.told_value = asked."value", false)) AS met
+        asked."value",
+        CASE asked.name WHEN 'model' THEN asked.model WHEN 'line' THEN asked.line ELSE told.told_value END AS told_value
     FROM asked
-    LEFT JOIN fact
-        ON fact.run_id = asked.run_id
-        AND fact.production_date = asked.production_date
-        AND fact.name = asked.name
+    LEFT JOIN told
+        ON told.run_id = asked.run_id
+        AND told.production_date = asked.production_date
+        AND told.name = asked.name
+),
+
+answered AS (
+    SELECT
+        compared.production_date,
+        compared.shift,
+        compared.run_id,
+        compared.vin,
+        compared.test,
+        compared.code,
+        compared.clause,
+        bool_or(compared.told_value IS NOT NULL) AS known,
+        bool_or(coalesce(compared.told_value = compared."value", false)) AS met
+    FROM compared
     GROUP BY
-        asked.production_date,
-        asked.shift,
-        asked.run_id,
-        asked.vin,
-        asked.test,
-        asked.code,
-        asked.clause
+        compared.production_date,
+        compared.shift,
+        compared.run_id,
+        compared.vin,
+        compared.test,
+        compared.code,
+        compared.clause
 ),
 
 judged AS (

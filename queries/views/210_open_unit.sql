@@ -12,9 +12,11 @@ WITH standing AS (
         unit.build_seq,
         unit_status.status,
         unit_status.reason,
-        unit_status.waiting_since AS since
+        unit_status.waiting_since AS since,
+        -- nothing of a unit is earlier: bounds the look-ups of its events, runs and repairs
+        coalesce(unit_status.earliest_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)) AS known_from
     FROM unit_status
-    INNER JOIN unit ON unit.vin = unit_status.vin
+    INNER JOIN unit ON unit.vin = unit_status.vin AND unit.earliest_at IS NOT DISTINCT FROM unit_status.earliest_at
     WHERE
         unit.kind = 'production'
         AND unit_status.clear_at IS NULL
@@ -27,10 +29,10 @@ failed AS (
         standing.vin,
         standing.test,
         count(*) AS loops,
-        max(run.attempt) AS last_attempt,
-        max(run."at") AS failed_at
+        max(run."at") AS failed_at,
+        max_by(run.run_id, run.attempt) AS last_run_id
     FROM standing
-    INNER JOIN run ON run.vin = standing.vin AND run.test = standing.test
+    INNER JOIN run ON run.vin = standing.vin AND run.test = standing.test AND run."at" >= standing.known_from
     WHERE run.counts AND run.result <> 'pass'
     GROUP BY standing.vin, standing.test
 ),
@@ -58,10 +60,7 @@ found AS (
         classed_finding.code,
         classed_finding.handling
     FROM failed
-    INNER JOIN classed_finding
-        ON classed_finding.vin = failed.vin
-        AND classed_finding.test = failed.test
-        AND classed_finding.attempt = failed.last_attempt
+    INNER JOIN classed_finding ON classed_finding.run_id = failed.last_run_id
     WHERE classed_finding.counts_as IN ('defect', 'retest', 'masked', 'repeat')
 ),
 
@@ -79,11 +78,12 @@ handling_list AS (
 
 placed AS (
     SELECT
-        event.vin,
-        event.place,
-        row_number() OVER (PARTITION BY event.vin ORDER BY event."at" DESC, event.event_id DESC) AS newest
-    FROM event
-    WHERE event.place IS NOT NULL AND event.vin IN (SELECT standing.vin FROM standing)
+        waiting.vin,
+        max_by(event.place, (event."at", event.event_id)) AS place
+    FROM (SELECT DISTINCT standing.vin, standing.known_from FROM standing) AS waiting
+    INNER JOIN event ON event.vin = waiting.vin AND event."at" >= waiting.known_from
+    WHERE event.place IS NOT NULL
+    GROUP BY waiting.vin
 )
 
 SELECT
@@ -111,7 +111,7 @@ FROM standing
 CROSS JOIN as_of
 LEFT JOIN failed ON failed.vin = standing.vin AND failed.test = standing.test
 LEFT JOIN mended ON mended.vin = standing.vin AND mended.test = standing.test
-LEFT JOIN placed ON placed.vin = standing.vin AND placed.newest = 1
+LEFT JOIN placed ON placed.vin = standing.vin
 LEFT JOIN code_list ON code_list.vin = standing.vin AND code_list.test = standing.test
 LEFT JOIN handling_list ON handling_list.vin = standing.vin AND handling_list.test = standing.test;
 

@@ -1,42 +1,18 @@
 -- line_by_shift: the figures of all tests together, by the shift in which the units left the line
 -- One row is a line_date x line_shift with a production unit. Rules 11 (cohort, ftt, rty, settled), 12 (a fault seen
 -- twice counts once), 13 and 16. rty: ISO 22400-2's first pass yields multiplied over the required tests.
--- Reads: unit, unit_status, shift_window, defect, run, station_latest, source_file, plant_setting, escape.
+-- Reads: unit, line_standing, shift_window, defect, run, station_latest, source_file, plant_setting, lacking_proof.
 CREATE OR REPLACE VIEW line_by_shift AS
-WITH cohort AS (
+WITH test_ftt AS (
     SELECT
-        unit.line_date AS production_date,
-        unit.line_shift AS shift,
-        unit.vin,
-        unit.line_state
-    FROM unit
-    WHERE unit.kind = 'production' AND unit.line_date IS NOT NULL
-),
-
-standing AS (
-    SELECT
-        cohort.production_date,
-        cohort.shift,
-        cohort.vin,
-        cohort.line_state,
-        unit_status.test,
-        unit_status.attempts,
-        unit_status.first_result,
-        unit_status.status
-    FROM cohort
-    INNER JOIN unit_status ON unit_status.vin = cohort.vin
-    WHERE unit_status.required
-),
-
-test_ftt AS (
-    SELECT
-        standing.production_date,
-        standing.shift,
-        standing.test,
-        CAST(count(*) FILTER (WHERE standing.attempts > 0 AND standing.first_result = 'pass') AS DOUBLE)
-        / nullif(count(*) FILTER (WHERE standing.attempts > 0), 0) AS ftt
-    FROM standing
-    GROUP BY standing.production_date, standing.shift, standing.test
+        line_standing.production_date,
+        line_standing.shift,
+        line_standing.test,
+        CAST(count(*) FILTER (WHERE line_standing.attempts > 0 AND line_standing.first_result = 'pass') AS DOUBLE)
+        / nullif(count(*) FILTER (WHERE line_standing.attempts > 0), 0) AS ftt
+    FROM line_standing
+    WHERE line_standing.required
+    GROUP BY line_standing.production_date, line_standing.shift, line_standing.test
 ),
 
 rolled AS (
@@ -54,16 +30,20 @@ rolled AS (
 
 heard AS (
     SELECT
-        test_ftt.production_date,
-        test_ftt.shift,
+        asked.production_date,
+        asked.shift,
         min(station_latest.last_at) AS heard_until
-    FROM test_ftt
+    FROM (
+        SELECT DISTINCT line_standing.production_date, line_standing.shift, line_standing.test
+        FROM line_standing
+        WHERE line_standing.required
+    ) AS asked
     INNER JOIN run
-        ON run.production_date = test_ftt.production_date
-        AND run.shift = test_ftt.shift
-        AND run.test = test_ftt.test
+        ON run.production_date = asked.production_date
+        AND run.shift = asked.shift
+        AND run.test = asked.test
     INNER JOIN station_latest ON station_latest.station = run.station
-    GROUP BY test_ftt.production_date, test_ftt.shift
+    GROUP BY asked.production_date, asked.shift
 ),
 
 schedule AS (
@@ -71,23 +51,27 @@ schedule AS (
 ),
 
 excused AS (
-    SELECT DISTINCT standing.production_date, standing.shift, standing.vin
-    FROM standing
-    LEFT JOIN escape ON escape.vin = standing.vin
+    SELECT DISTINCT line_standing.production_date, line_standing.shift, line_standing.vin
+    FROM line_standing
+    LEFT JOIN lacking_proof
+        ON lacking_proof.vin = line_standing.vin
+        AND lacking_proof.earliest_at IS NOT DISTINCT FROM line_standing.earliest_at
+        AND lacking_proof.silent_station IS NULL
     WHERE
-        standing.line_state = 'undecided'
-        AND (standing.status IN ('held', 'released', 'diverted') OR escape.vin IS NOT NULL)
+        line_standing.line_state = 'undecided'
+        AND line_standing.required
+        AND (line_standing.status IN ('held', 'released', 'diverted') OR lacking_proof.vin IS NOT NULL)
 ),
 
 fault AS (
     SELECT DISTINCT
-        cohort.production_date,
-        cohort.shift,
-        cohort.vin,
+        line_standing.production_date,
+        line_standing.shift,
+        line_standing.vin,
         defect.root_code,
         defect.cell
-    FROM cohort
-    INNER JOIN defect ON defect.vin = cohort.vin
+    FROM line_standing
+    INNER JOIN defect ON defect.run_id = line_standing.first_run_id
 ),
 
 faulty AS (
@@ -98,25 +82,26 @@ faulty AS (
 
 unit_count AS (
     SELECT
-        cohort.production_date,
-        cohort.shift,
+        unit.line_date AS production_date,
+        unit.line_shift AS shift,
         count(*) AS built,
-        count(*) FILTER (WHERE cohort.line_state = 'went_through') AS went_through,
-        count(*) FILTER (WHERE cohort.line_state = 'failed_one') AS failed_one,
-        count(*) FILTER (WHERE cohort.line_state = 'undecided') AS undecided,
-        count(*) FILTER (WHERE cohort.line_state = 'undecided' AND excused.vin IS NULL) AS waited_for,
+        count(*) FILTER (WHERE unit.line_state = 'went_through') AS went_through,
+        count(*) FILTER (WHERE unit.line_state = 'failed_one') AS failed_one,
+        count(*) FILTER (WHERE unit.line_state = 'undecided') AS undecided,
+        count(*) FILTER (WHERE unit.line_state = 'undecided' AND excused.vin IS NULL) AS waited_for,
         CAST(coalesce(sum(faulty.defects), 0) AS BIGINT) AS defects,
         CAST(coalesce(sum(faulty.defects * faulty.defects), 0) AS BIGINT) AS squares
-    FROM cohort
+    FROM unit
     LEFT JOIN excused
-        ON excused.production_date = cohort.production_date
-        AND excused.shift IS NOT DISTINCT FROM cohort.shift
-        AND excused.vin = cohort.vin
+        ON excused.production_date = unit.line_date
+        AND excused.shift IS NOT DISTINCT FROM unit.line_shift
+        AND excused.vin = unit.vin
     LEFT JOIN faulty
-        ON faulty.production_date = cohort.production_date
-        AND faulty.shift IS NOT DISTINCT FROM cohort.shift
-        AND faulty.vin = cohort.vin
-    GROUP BY cohort.production_date, cohort.shift
+        ON faulty.production_date = unit.line_date
+        AND faulty.shift IS NOT DISTINCT FROM unit.line_shift
+        AND faulty.vin = unit.vin
+    WHERE unit.kind = 'production' AND unit.line_date IS NOT NULL
+    GROUP BY unit.line_date, unit.line_shift
 ),
 
 share AS (

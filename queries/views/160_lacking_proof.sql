@@ -8,9 +8,12 @@ WITH open_status AS (
         unit_status.vin,
         unit_status.test,
         unit_status.attempts,
-        unit_status.last_result
+        unit_status.last_result,
+        unit_status.earliest_at,
+        -- nothing of a unit is earlier: bounds the look-ups of its events and runs
+        coalesce(unit_status.earliest_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)) AS known_from
     FROM unit_status
-    INNER JOIN unit ON unit.vin = unit_status.vin
+    INNER JOIN unit ON unit.vin = unit_status.vin AND unit.earliest_at IS NOT DISTINCT FROM unit_status.earliest_at
     WHERE
         unit_status.required
         AND unit_status.clear_at IS NULL
@@ -22,12 +25,22 @@ asked AS (
     SELECT
         open_status.vin,
         open_status.test,
+        open_status.attempts,
+        open_status.last_result,
+        open_status.earliest_at,
+        open_status.known_from,
         min_by(event.kind, (event."at", event.kind)) AS event,
         min(event."at") AS event_at
     FROM open_status
-    INNER JOIN event ON event.vin = open_status.vin
+    INNER JOIN event ON event.vin = open_status.vin AND event."at" >= open_status.known_from
     INNER JOIN proof_event ON proof_event.kind = event.kind
-    GROUP BY open_status.vin, open_status.test
+    GROUP BY
+        open_status.vin,
+        open_status.test,
+        open_status.attempts,
+        open_status.last_result,
+        open_status.earliest_at,
+        open_status.known_from
 ),
 
 voided AS (
@@ -40,7 +53,7 @@ voided AS (
             ORDER BY run."at" DESC, run.started_at DESC, run.run_id DESC
         ) AS newest
     FROM asked
-    INNER JOIN run ON run.vin = asked.vin AND run.test = asked.test
+    INNER JOIN run ON run.vin = asked.vin AND run.test = asked.test AND run."at" >= asked.known_from
     WHERE NOT run.counts
 ),
 
@@ -77,8 +90,8 @@ SELECT
     asked.vin,
     asked.test,
     CASE
-        WHEN open_status.attempts > 0 AND open_status.last_result = 'pass' THEN 'disturbed'
-        WHEN open_status.attempts > 0 THEN 'failed'
+        WHEN asked.attempts > 0 AND asked.last_result = 'pass' THEN 'disturbed'
+        WHEN asked.attempts > 0 THEN 'failed'
         WHEN voided.void_reason = 'bypass' THEN 'bypassed'
         WHEN voided.vin IS NOT NULL THEN 'void'
         ELSE 'no_record'
@@ -86,9 +99,9 @@ SELECT
     asked.event,
     asked.event_at,
     silent.station AS silent_station,
-    silent.last_at AS silent_since
+    silent.last_at AS silent_since,
+    asked.earliest_at
 FROM asked
-INNER JOIN open_status ON open_status.vin = asked.vin AND open_status.test = asked.test
 LEFT JOIN voided ON voided.vin = asked.vin AND voided.test = asked.test AND voided.newest = 1
 LEFT JOIN silent ON silent.vin = asked.vin AND silent.test = asked.test AND silent.longest = 1;
 
@@ -103,3 +116,5 @@ COMMENT ON COLUMN lacking_proof.event_at IS 'when it passed it (UTC).';
 COMMENT ON COLUMN lacking_proof.silent_station IS
     'the station of the test that has sent nothing newer than the event, the one silent longest; null: an escape.';
 COMMENT ON COLUMN lacking_proof.silent_since IS 'newest run of that station (UTC), null for an escape.';
+COMMENT ON COLUMN lacking_proof.earliest_at IS
+    'earliest time anything is known of the unit (UTC); a bound for look-ups.';
