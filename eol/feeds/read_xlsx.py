@@ -77,7 +77,8 @@ def _refuse_unsound(content: bytes, where: str, limit: int) -> None:
             _refuse_parts(archive.infolist(), where, limit)
             broken = archive.testzip()
     except _ZIP_ERRORS as error:
-        raise _damaged(where, str(error)) from error
+        plain = isinstance(error, ValueError)
+        raise _damaged(where, "its list of parts is wrong" if plain else str(error)) from error
     if broken:
         raise _damaged(where, f"checksum of its part {broken}")
 
