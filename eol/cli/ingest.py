@@ -46,6 +46,8 @@ def command(plant: Path, files: tuple[Path, ...], reason: str | None, as_json: b
         if file.message:
             say(f"eol: {file.message}")
     if result.doubles:
-        say(f"{result.doubles} runs equal others but for exactly one hour: a re-export; they do not count.")
+        say(
+            f"{result.doubles} runs equal others but for exactly one hour: a re-export; they do not count."
+        )
     say(f"{len(result.files)} files, {result.units} units stamped.")
     return int(result.needs_a_look)

@@ -54,8 +54,19 @@ def open_store(folder: PlantFolder) -> Iterator[Database]:
     Raises:
         StoreError: the file is damaged, of a foreign version, held elsewhere or the disk is full.
     """
-    with _told_as_store_error(folder.store):
-        database = Database(duckdb.connect(str(folder.store), config=_config(folder.store.parent)))
+    with open_file(folder.store) as database:
+        yield database
+
+
+@contextmanager
+def open_file(path: Path) -> Iterator[Database]:
+    """Open any store file for writing, such as a copy to work on; checkpoint and close it at the end.
+
+    Raises:
+        StoreError: the file is damaged, of a foreign version, held elsewhere or the disk is full.
+    """
+    with _told_as_store_error(path):
+        database = Database(duckdb.connect(str(path), config=_config(path.parent)))
         try:
             yield database
             database.connection.execute("CHECKPOINT")
@@ -76,8 +87,19 @@ def open_copy(folder: PlantFolder) -> Iterator[Database]:
             where=str(folder.read_copy),
             hint="Run eol ingest first.",
         )
-    with _told_as_store_error(folder.read_copy):
-        database = Database(duckdb.connect(str(folder.read_copy), read_only=True))
+    with open_read_only(folder.read_copy) as database:
+        yield database
+
+
+@contextmanager
+def open_read_only(path: Path) -> Iterator[Database]:
+    """Open a store file read only.
+
+    Raises:
+        StoreError: the file cannot be read.
+    """
+    with _told_as_store_error(path):
+        database = Database(duckdb.connect(str(path), read_only=True))
         try:
             yield database
         finally:

@@ -159,7 +159,7 @@ def _calendar_moved(database: Database, settings: Settings, clock: datetime) -> 
     first, last = settings.plant.starts_on, _last_day(begun)
     fresh = _window_frame(shift_windows(settings, first, last)).filter(pl.col("starts_at") <= clock)
     fresh = fresh.join(told, on=["production_date", "shift"], how="anti")
-    return _rows(fresh) != _rows(begun.select(_WINDOW_SCHEMA))
+    return _rows(fresh) != _rows(begun.select(*_WINDOW_SCHEMA))
 
 
 def _last_day(windows: pl.DataFrame) -> date:

@@ -1,0 +1,75 @@
+"""A checked copy of what a plant cannot do without: the store, plant.toml and the key for pseudonyms."""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from eol.errors import StoreError
+from eol.plant.folder import PlantFolder
+from eol.store.connect import open_read_only, write_lock
+
+_CHUNK = 1 << 20
+
+
+@dataclass(frozen=True, slots=True)
+class Backup:
+    """A copy that was read back: where it lies, its size in bytes, its sha256 and its rows by table."""
+
+    place: Path
+    bytes: int
+    sha256: str
+    rows: dict[str, int]
+
+
+def backup(folder: PlantFolder, target: Path, *, now: datetime | None = None) -> Backup:
+    """Copy the plant into a new folder below a target and check the copy.
+
+    The copy is a plant folder itself: to restore, stop what writes, put its files in the place of
+    the plant's, and run `eol ingest`, which publishes it; files that came since are loaded again.
+
+    Args:
+        folder: the plant folder.
+        target: where copies are kept; the new folder's name tells the time.
+        now: the wall clock, UTC.
+
+    Raises:
+        StoreError: the store is in use for too long, or the copy cannot be written or read back.
+    """
+    moment = now or datetime.now(UTC)
+    place = target / f"{folder.root.name}-{moment:%Y%m%dT%H%M%SZ}"
+    try:
+        place.mkdir(parents=True)
+        with write_lock(folder):
+            shutil.copyfile(folder.store, place / folder.store.name)
+            shutil.copyfile(folder.toml, place / folder.toml.name)
+            shutil.copy(folder.pseudonym_key, place / folder.pseudonym_key.name)
+            wanted = _sha256(folder.store)
+    except OSError as error:
+        raise StoreError(
+            f"the copy cannot be written: {error.strerror}",
+            where=str(place),
+            hint="Name a folder with room that you may write to; the plant was left as it is.",
+        ) from error
+    return _checked(place / folder.store.name, wanted)
+
+
+def _checked(copy: Path, wanted: str) -> Backup:
+    if _sha256(copy) != wanted:
+        raise StoreError(
+            "the copy differs from the store", where=str(copy), hint="Copy to another disk."
+        )
+    with open_read_only(copy) as database:
+        counted = database.run("store", "row_counts")
+    return Backup(copy.parent, copy.stat().st_size, wanted, dict(counted.iter_rows()))
+
+
+def _sha256(path: Path) -> str:
+    digest = hashlib.sha256()
+    with path.open("rb") as file:
+        while chunk := file.read(_CHUNK):
+            digest.update(chunk)
+    return digest.hexdigest()
