@@ -13,7 +13,7 @@ import polars as pl
 
 from eol.feeds.columns import Column, Type
 from eol.feeds.feed import Feed
-from eol.feeds.times import read_dates, read_times
+from eol.feeds.times import UTC, read_dates, read_times
 from eol.feeds.vin import vin_faults
 
 FAULTS_SCHEMA = {"row": pl.UInt32, "reason": pl.String}
@@ -44,6 +44,8 @@ class Cells:
 
 def read_cells(sent: pl.Series, column: Column, feed: Feed) -> Cells:
     """Type one column of a feed, its text trimmed and null where empty."""
+    if sent.null_count() == len(sent):
+        return Cells(pl.repeat(None, len(sent), dtype=_TYPES[column.type], eager=True), no_faults())
     return _READERS[column.type](sent, column, feed)
 
 
@@ -123,21 +125,27 @@ def _vin(sent: pl.Series, column: Column, feed: Feed) -> Cells:
 
 def _number(sent: pl.Series, column: Column, feed: Feed) -> Cells:
     numbers = read_numbers(sent, feed.options.decimal)
-    bad = numbers.is_null() & sent.is_not_null() & ~_not_a_number(sent)
+    bad = _unread(numbers, sent)
     return Cells(numbers, faults(sent, bad, lambda cell: _number_reason(column, feed, cell)))
 
 
 def _integer(sent: pl.Series, column: Column, feed: Feed) -> Cells:
     """Whole numbers; 3.0 is one too. Text is read as such, since DOUBLE would round a long id."""
-    numbers = read_numbers(sent, feed.options.decimal)
+    values = _whole(sent, feed.options.decimal)
+    sentence = f"{column.name}: '{{}}' is no whole number"
+    bad = _unread(values, sent)
+    return Cells(values, faults(sent, bad, lambda cell: pl.format(sentence, cell)))
+
+
+def _whole(sent: pl.Series, decimal: str) -> pl.Series:
+    has_digits = sent.dtype == pl.String or sent.dtype.is_integer()
+    exact = sent.cast(pl.Int64, strict=False) if has_digits else None
+    if exact is not None and exact.null_count() == sent.null_count():
+        return exact
+    numbers = read_numbers(sent, decimal)
     whole = numbers.set((numbers != numbers.floor()).fill_null(False), None)
     values = whole.cast(pl.Int64, strict=False)
-    if sent.dtype == pl.String or sent.dtype.is_integer():
-        exact = sent.cast(pl.Int64, strict=False)
-        values = exact.zip_with(exact.is_not_null(), values)
-    bad = values.is_null() & sent.is_not_null() & ~_not_a_number(sent)
-    sentence = f"{column.name}: '{{}}' is no whole number"
-    return Cells(values, faults(sent, bad, lambda cell: pl.format(sentence, cell)))
+    return values if exact is None else exact.zip_with(exact.is_not_null(), values)
 
 
 def _truth(sent: pl.Series, column: Column, feed: Feed) -> Cells:
@@ -183,13 +191,12 @@ def _never(local: pl.Series, column: Column, feed: Feed) -> pl.DataFrame:
     return never.select("row", reason=reason)
 
 
-def _not_a_number(sent: pl.Series) -> pl.Series:
-    """True where NaN was sent, as text or number: nothing was measured."""
-    if sent.dtype.is_float():
-        return sent.is_nan().fill_null(False)
-    if sent.dtype == pl.String:
-        return (sent.str.to_lowercase() == "nan").fill_null(False)
-    return pl.repeat(False, len(sent), eager=True)
+def _unread(values: pl.Series, sent: pl.Series) -> pl.Series:
+    """True where something was sent that is no number; NaN is nothing, for nothing was measured."""
+    unread = values.is_null() & sent.is_not_null()
+    if not unread.any():
+        return unread
+    return unread & (sent.cast(pl.String).str.to_lowercase() != "nan").fill_null(True)
 
 
 def _with_point(text: pl.Series) -> pl.Series:
@@ -212,6 +219,17 @@ def _number_reason(column: Column, feed: Feed, cell: pl.Expr) -> pl.Expr:
     is_number = cell.str.contains(r"^[+-]?\d+[.,]\d+$")
     return pl.when(is_number).then(plain + hint).otherwise(plain)
 
+
+_TYPES: dict[Type, pl.DataType | type[pl.DataType]] = {
+    **dict.fromkeys((Type.TEXT, Type.WORD, Type.VIN, Type.PERSON), pl.String),
+    Type.INTEGER: pl.Int64,
+    Type.NUMBER: pl.Float64,
+    Type.TRUTH: pl.Boolean,
+    Type.TIME: UTC,
+    Type.MOMENT: UTC,
+    Type.DATE: pl.Date,
+}
+"""The type of a column once it is read."""
 
 _READERS: dict[Type, Callable[[pl.Series, Column, Feed], Cells]] = {
     Type.TEXT: _text,

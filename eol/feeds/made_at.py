@@ -35,6 +35,13 @@ def made_at(path: Path, *, pattern: str | None, zone: str) -> datetime:
     return named or datetime.fromtimestamp(path.stat().st_mtime, UTC)
 
 
+def name_notes(path: Path, *, pattern: str | None, zone: str) -> tuple[str, ...]:
+    """Say of a file whose name should hold a time and holds none that its last change counts."""
+    if pattern is None or named_time(path.name, pattern=pattern, zone=zone):
+        return ()
+    return (f"the name does not fit made_at ({pattern}); the file's last change counts instead",)
+
+
 def named_time(name: str, *, pattern: str, zone: str) -> datetime | None:
     """Return the time in a file's name, UTC; None where the name does not fit the pattern.
 

@@ -6,7 +6,7 @@ is found by its very name, else by it without regard to case and outer blanks.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import polars as pl
@@ -66,7 +66,7 @@ def map_rows(rows: pl.DataFrame, feed: Feed, *, where: str) -> Mapped:
     extra = tuple(name for name in sources if name not in known)
     mapped = [_expression(name, sources.get(name), feed) for name in (*known, *extra)]
     frame = rows.select(*mapped, pl.col(FILE_ROW).cast(pl.Int64))
-    return Mapped(frame.with_columns(_trimmed(frame)), sources, extra)
+    return Mapped(_trimmed(frame, sources), sources, extra)
 
 
 def mapping_lines(mapped: Mapped, feed: Feed) -> tuple[str, ...]:
@@ -181,13 +181,13 @@ def _translated(column: pl.Expr, values: dict[str, str]) -> pl.Expr:
     return text.replace_strict(values, default=by_case, return_dtype=pl.String)
 
 
-def _trimmed(frame: pl.DataFrame) -> list[pl.Expr]:
-    return [
-        pl.when(trimmed != "").then(trimmed).alias(name)
-        for name, dtype in frame.schema.items()
-        if dtype in (pl.String, pl.Categorical, pl.Enum)
-        for trimmed in [pl.col(name).cast(pl.String).str.strip_chars()]
-    ]
+def _trimmed(frame: pl.DataFrame, names: Iterable[str]) -> pl.DataFrame:
+    """Text without outer blanks, null where nothing is left; most columns need no second step."""
+    texts = [name for name in names if frame.schema[name] in (pl.String, pl.Categorical, pl.Enum)]
+    stripped = frame.with_columns(pl.col(texts).cast(pl.String).str.strip_chars())
+    empty = stripped.select((pl.col(texts) == "").any())
+    blank = [name for name in texts if empty[name].any()]
+    return stripped.with_columns(pl.col(blank).replace("", None)) if blank else stripped
 
 
 def _how(column: Column | None, name: str, feed: Feed) -> str:

@@ -22,6 +22,7 @@ from eol.feeds.corrections import correction_tables
 from eol.feeds.feed import Feed, Pseudonym, feed_of, open_feed
 from eol.feeds.findings import finding_tables
 from eol.feeds.made_at import made_at as file_made_at
+from eol.feeds.made_at import name_notes
 from eol.feeds.mapping import Mapped, extra_notes, map_rows, mapping_lines
 from eol.feeds.raw import RawFile, ReadOptions, refused_frame
 from eol.feeds.read import read_file
@@ -177,6 +178,7 @@ def _file_batch(path: Path, feed: Feed, made: datetime | None) -> tuple[FileBatc
     """The file as a batch, and as it was sent."""
     raw = _read(path, feed)
     rows = _parse(raw, feed, path.name)
+    pattern, zone = feed.options.made_at, feed.zone
     batch = FileBatch(
         feed=rows.feed,
         kind=rows.kind,
@@ -184,11 +186,11 @@ def _file_batch(path: Path, feed: Feed, made: datetime | None) -> tuple[FileBatc
         rows=rows.rows,
         tables=rows.tables,
         rejected=rows.rejected,
-        notes=rows.notes,
+        notes=(*rows.notes, *name_notes(path, pattern=pattern, zone=zone)),
         path=path,
         sha256=_sha256(path),
         size=path.stat().st_size,
-        made_at=made or file_made_at(path, pattern=feed.options.made_at, zone=feed.zone),
+        made_at=made or file_made_at(path, pattern=pattern, zone=zone),
     )
     return batch, raw
 

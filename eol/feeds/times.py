@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC as UTC_ZONE
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Literal
 
 import polars as pl
@@ -88,8 +88,8 @@ def read_dates(sent: pl.Series, *, zone: str, time_format: str | None = None) ->
 def local_to_utc(local: pl.Series, zone: str) -> Times:
     """Make local times UTC, telling those that came twice and those that never were (rule 3)."""
     offset = time_zone(zone).utcoffset(None)
-    if offset is not None:
-        return _certain((local - offset).dt.replace_time_zone("UTC"))
+    if offset is not None or local.null_count() == len(local):
+        return _certain((local - (offset or timedelta())).dt.replace_time_zone("UTC"))
     first, last = _in_zone(local, zone, "earliest"), _in_zone(local, zone, "latest")
     second = last.set(~(first != last).fill_null(False), None)
     return Times(first, second, _false(len(local)), local.set(first.is_not_null(), None))
@@ -141,9 +141,9 @@ def _parse(text: pl.Series, time_format: str | None, *, dates: bool) -> tuple[pl
     """The times that carry an offset, in UTC, and those that are local."""
     own = (chrono_format(time_format),) if time_format and (dates or _has_hour(time_format)) else ()
     utc, local = _read(text, _likely(text, (*own, *_FAST)))
-    rest = text.set(utc.is_not_null() | local.is_not_null(), None)
-    if rest.null_count() == len(rest):
+    if text.null_count() == utc.null_count() + local.null_count() - len(text):
         return utc, local
+    rest = text.set(utc.is_not_null() | local.is_not_null(), None)
     more_utc, more_local = _read(_plain(rest), (*own, *_SLOW, *([_ISO_DATE] if dates else [])))
     return _filled(utc, more_utc), _filled(local, more_local)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from feed_rows import utc
 
-from eol.feeds.made_at import made_at, named_time
+from eol.feeds.made_at import made_at, name_notes, named_time
 
 
 @pytest.mark.parametrize(
@@ -44,3 +44,14 @@ def test_last_change_where_the_name_tells_nothing(tmp_path: Path) -> None:
     at = utc("2026-09-08T06:00:00")
     assert made_at(path, pattern="WT_{made_at:%Y%m%d}.csv", zone="UTC") == at
     assert made_at(path, pattern=None, zone="UTC") == at
+
+
+def test_name_without_its_time_is_told() -> None:
+    """A file that was renamed is still taken, but somebody is told."""
+    pattern = "WT_{made_at:%Y%m%d}.csv"
+    told = name_notes(Path("WT_latest.csv"), pattern=pattern, zone="UTC")
+    assert told == (
+        f"the name does not fit made_at ({pattern}); the file's last change counts instead",
+    )
+    assert name_notes(Path("WT_20260908.csv"), pattern=pattern, zone="UTC") == ()
+    assert name_notes(Path("any.csv"), pattern=None, zone="UTC") == ()
