@@ -20,6 +20,11 @@ BERLIN = ZoneInfo("Europe/Berlin")
 HEADERS = {"finding": "code", "element": "step"}
 ONE_HOUR_ON = "electrical_20260926_0700.csv"
 
+NEEDED = (
+    "vin", "kind", "station", "started_at", "ended_at", "result", "code", "zone", "step",
+    "pressure_kpa",
+)  # fmt: skip
+
 Row = dict[str, Any]
 
 
@@ -55,7 +60,8 @@ def _runs_by_unit(folder: Path) -> dict[tuple[str, str], list[list[Row]]]:
 
 def _rows(file: Path) -> Iterator[Row]:
     if file.suffix == ".parquet":
-        yield from map(_on_time, pl.read_parquet(file).iter_rows(named=True))
+        frame = pl.read_parquet(file).select(pl.col("^(" + "|".join(NEEDED) + ")$"))
+        yield from map(_on_time, frame.iter_rows(named=True))
         return
     frame = pl.read_csv(BytesIO(file.read_bytes().rstrip(b"\0")), infer_schema_length=None)
     frame = frame.rename({name: HEADERS[name] for name in frame.columns if name in HEADERS})

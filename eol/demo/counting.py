@@ -19,7 +19,7 @@ def first_runs_between(record: Record, test: str, days: tuple[int, int]) -> list
     """Return the first counted runs of a test that ended in the shifts of some days, both ends included."""
     first, last = days
     runs = first_runs(record.ledger, test)
-    return [run for run in runs if first <= tested_in(run).day <= last]
+    return [run for run in runs if first <= ended_in(run).day <= last]
 
 
 def has(run: Run, code: str, zone: str | None = None) -> bool:
@@ -41,7 +41,7 @@ def by_shift(runs: Iterable[Run], shift: Callable[[Run], Shift]) -> dict[str, in
     return {f"{one.production_date}/{one.name}": counts[one] for one in ordered}
 
 
-def tested_in(run: Run) -> Shift:
+def ended_in(run: Run) -> Shift:
     """Return the shift in which a run ended."""
     return shift_at(run.ended) or SHIFTS[-1]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from eol.demo import dirt
-from eol.demo.counting import Facts, shift_key, tested_in
+from eol.demo.counting import Facts, ended_in, shift_key
 from eol.demo.plan import moment
 from eol.demo.record import Record
 from eol.demo.world import Plan
@@ -50,7 +50,7 @@ def sent_wrongly(record: Record) -> Facts:
 
 def _sent(record: Record, file: str) -> Facts:
     runs = [run for run in record.world.runs if run.sent_in == file]
-    return {"runs": len(runs), "shift": shift_key(tested_in(runs[0]))}
+    return {"runs": len(runs), "shift": shift_key(ended_in(runs[0]))}
 
 
 def _planned(record: Record, plan: Plan) -> list[str]:

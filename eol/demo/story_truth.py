@@ -9,12 +9,12 @@ from eol.demo.catalogue import EVALUATORS
 from eol.demo.counting import (
     Facts,
     by_shift,
+    ended_in,
     first_runs_between,
     has,
     seq_range,
     share,
     shift_key,
-    tested_in,
 )
 from eol.demo.dirt_truth import sent_wrongly
 from eol.demo.judge import is_blind_pass, is_false
@@ -52,7 +52,7 @@ def nozzle(record: Record) -> Facts:
         "R07": share(runs, worn, lambda run: run.unit.robot == "R07"),
         "R08": share(runs, leaks, lambda run: run.unit.robot == "R08"),
         "by_build_shift": by_shift(worn, lambda run: run.unit.shift),
-        "by_test_shift": by_shift(worn, tested_in),
+        "by_test_shift": by_shift(worn, ended_in),
         "leaking_seq": seq_range(run.unit for run in worn),
         "thin_bead_seq": seq_range(thin),
         "thin_bead_units": len(thin),
@@ -71,7 +71,7 @@ def blind_bay(record: Record) -> Facts:
         "station": "W",
         "bay": senses.BLIND_BAY,
         "void_passes": len(void),
-        "void_by_shift": by_shift(void, tested_in),
+        "void_by_shift": by_shift(void, ended_in),
         "void_vins": sorted({run.vin for run in void}),
         "void_escapes": sorted(gone),
         "recalled": sum(
@@ -100,7 +100,7 @@ def felt_tape(record: Record) -> Facts:
     bad = [run for run in runs if run.unit.shift is trigger]
     kept = [run for run in runs if run.unit.shift is not trigger]
     defects = sum(has(run, "SR-CREAK") for run in bad)
-    in_shift = [run for run in runs if tested_in(run) is trigger]
+    in_shift = [run for run in runs if ended_in(run) is trigger]
     return _cut("CM-02", kept, "SR-CREAK", stories.TAPE_FROM_SEQ, "no clear change") | {
         "trigger_shift": shift_key(trigger),
         "trigger": {"units": len(bad), "defects": defects},
@@ -192,7 +192,7 @@ def roof_mix(record: Record) -> Facts:
 def decoys(record: Record) -> Facts:
     """S8: the shift that glass leaks lead by chance, and the lot that goes with S1 by time alone."""
     here = [
-        run for run in first_runs(record.ledger, "water") if tested_in(run) is stories.GLASS_SHIFT
+        run for run in first_runs(record.ledger, "water") if ended_in(run) is stories.GLASS_SHIFT
     ]
     codes = sorted({fault.code for run in here for fault in run.findings})
     water = [run for run in first_runs(record.ledger, "water") if run.unit.build_seq]
