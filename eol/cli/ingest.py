@@ -17,9 +17,14 @@ from eol.cli.output import json_option, print_json, print_table, say
     metavar="REASON",
     help="Let a changed plant.toml move figures already counted; the reason is kept.",
 )
+@click.option(
+    "--accept", is_flag=True, help="Load files that are held because a condition has jumped."
+)
 @json_option
 @click.pass_obj
-def command(plant: Path, files: tuple[Path, ...], reason: str | None, as_json: bool) -> int:
+def command(
+    plant: Path, files: tuple[Path, ...], reason: str | None, accept: bool, as_json: bool
+) -> int:
     """Load FILES into the store, or what lies ready in the inbox; then publish the copy that is read.
 
     Exit code 1: loaded, but rows or files were refused.
@@ -29,7 +34,9 @@ def command(plant: Path, files: tuple[Path, ...], reason: str | None, as_json: b
     from eol.plant.folder import open_folder
 
     with shown_progress() as progress:
-        result = ingest(open_folder(plant), list(files) or None, reason=reason, progress=progress)
+        result = ingest(
+            open_folder(plant), list(files) or None, reason=reason, accept=accept, progress=progress
+        )
     if as_json:
         print_json(result)
         return int(result.needs_a_look)

@@ -6,16 +6,20 @@ file never stops the others and changes nothing.
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
+import polars as pl
+
 from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
-from eol.load.inbox import put_away, ready_files
+from eol.load.conditions import Usual, jumps, usual_conditions
+from eol.load.inbox import InboxFile, InboxView, look_into_inbox, put_away
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
@@ -28,6 +32,16 @@ from eol.store.stamp import stamp_units
 from eol.store.write import Fate, FileFacts, lower_made_at, write_file
 
 _ROWS_AT_ONCE = 1_500_000
+_TAKEN = frozenset({"loaded", "known"})
+_HELD = "  Mend [feed.*.measure_units] in plant.toml, or load it as it is: eol ingest --accept FILE"
+
+_SEEN_SCHEMA = {
+    "path": pl.String(),
+    "bytes": pl.Int64(),
+    "changed_at": pl.Datetime("us", "UTC"),
+    "state": pl.String(),
+    "settings": pl.String(),
+}
 
 Progress = Callable[[Path, int, int], None]
 
@@ -37,7 +51,9 @@ class FileOutcome:
     """What became of one file.
 
     Attributes:
-        state: `loaded`; `known` (the same bytes were taken in before); `refused` (nothing was loaded).
+        state: `loaded`; `known` (the same bytes were taken in before); `refused` (nothing was loaded);
+            `held` (nothing was loaded: a person must say whether a unit of measure has changed);
+            `offline` (a watched folder that cannot be looked into).
         message: why it was refused, in three parts; empty otherwise.
         notes: what the lead or IT should know of it, a sentence each.
     """
@@ -63,17 +79,19 @@ class IngestResult:
         files: what became of each file, in the order of loading.
         units: units stamped.
         doubles: runs of these files that are re-exports moved by an hour and do not count (rule 2).
+        resting: files of the inbox that may still be written to.
     """
 
     files: tuple[FileOutcome, ...] = ()
     units: int = 0
     doubles: int = 0
+    resting: int = 0
 
     @property
     def needs_a_look(self) -> bool:
-        """True where rows or files were refused, or runs look like doubles."""
-        refused = any(file.rejected or file.state == "refused" for file in self.files)
-        return refused or self.doubles > 0
+        """True where rows or files were refused or held, a folder is offline, or runs look like doubles."""
+        sound = all(not file.rejected and file.state in _TAKEN for file in self.files)
+        return not sound or self.doubles > 0
 
 
 @dataclass(slots=True)
@@ -84,6 +102,7 @@ class _Load:
     settings: Settings
     now: datetime
     reason: str | None
+    accept: bool
     wait_seconds: float
     outcomes: list[FileOutcome] = field(default_factory=list)
     units: int = 0
@@ -95,6 +114,7 @@ def ingest(
     files: Sequence[Path] | None = None,
     *,
     reason: str | None = None,
+    accept: bool = False,
     now: datetime | None = None,
     progress: Progress | None = None,
     wait_seconds: float = 60,
@@ -105,6 +125,7 @@ def ingest(
         folder: the plant folder.
         files: the files; the inbox's ready files where None. Files named here stay where they are.
         reason: why plant.toml may change the past (rule 4), None where it must not.
+        accept: load files that would be held because a condition has jumped.
         now: the wall clock, UTC; times after it are refused.
         progress: told each file with its number and how many there are, as it is read.
         wait_seconds: how long to wait for another process that writes.
@@ -116,25 +137,27 @@ def ingest(
         PlantFileError: plant.toml is wrong or would change the past.
         StoreError: the store cannot be used; files loaded before stay loaded.
     """
-    load = _Load(folder, read_settings(folder.toml), now or datetime.now(UTC), reason, wait_seconds)
-    paths = ready_files(folder, load.settings) if files is None else list(files)
-    _open_for_work(load)
+    moment = now or datetime.now(UTC)
+    load = _Load(folder, read_settings(folder.toml), moment, reason, accept, wait_seconds)
+    view = _open_for_work(load) if files is None else _open_for_work(load, look=False)
+    load.outcomes += [FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline]
+    paths = [file.path for file in view.ready] if files is None else list(files)
     for batches, last in _grouped(_parsed(load, paths, progress)):
         with write_lock(folder, wait_seconds=wait_seconds):
             with open_store(folder) as store:
-                load.outcomes.extend(_write(store, batch, load) for batch in batches)
+                usual = {} if accept else usual_conditions(store)
+                load.outcomes.extend(_write(store, batch, load, usual) for batch in batches)
                 if last:
-                    load.units = _finish(store, load.settings)
-                    load.doubles = _new_doubles(store, load.now)
+                    _finish(store, load, view)
             if last:
                 publish(folder)
-    if files is None:
-        put_away(folder, load.settings, [o.path for o in load.outcomes if o.state != "refused"])
-    return IngestResult(tuple(load.outcomes), load.units, load.doubles)
+    taken = {outcome.path for outcome in load.outcomes if outcome.state in _TAKEN}
+    put_away(folder, load.settings, [file for file in view.ready if file.path in taken])
+    return IngestResult(tuple(load.outcomes), load.units, load.doubles, view.resting)
 
 
-def _open_for_work(load: _Load) -> None:
-    """Bring schema and declared tables up to date, before any file is read."""
+def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
+    """Bring schema and declared tables up to date before any file is read; look into the inbox."""
     with (
         write_lock(load.folder, wait_seconds=load.wait_seconds),
         open_store(load.folder) as store,
@@ -143,11 +166,14 @@ def _open_for_work(load: _Load) -> None:
         with store.transaction():
             if declare(store, load.settings, reason=load.reason, now=load.now):
                 store.run("load", "touch_all")
+        seen = store.query_rows("load", "seen_files", settings=_fingerprint(load.folder))
+    if not look:
+        return InboxView((), 0, ())
+    known = [InboxFile(Path(path), size, changed_at) for path, size, changed_at in seen]
+    return look_into_inbox(load.folder, load.settings, known)
 
 
-def _parsed(
-    load: _Load, paths: Sequence[Path], progress: Progress | None
-) -> Iterator[FileBatch]:
+def _parsed(load: _Load, paths: Sequence[Path], progress: Progress | None) -> Iterator[FileBatch]:
     """Read, map and check the files, one at a time; a refused one is noted and left out."""
     name = partial(pseudonym, read_pseudonym_key(load.folder.pseudonym_key))
     for number, path in enumerate(paths, start=1):
@@ -174,8 +200,11 @@ def _grouped(batches: Iterable[FileBatch]) -> Iterator[tuple[list[FileBatch], bo
     yield group, True
 
 
-def _write(store: Database, batch: FileBatch, load: _Load) -> FileOutcome:
+def _write(store: Database, batch: FileBatch, load: _Load, usual: Usual) -> FileOutcome:
     """Bring one file into the store, in one transaction."""
+    if jumped := list(jumps(batch.tables, usual)):
+        message = "\n".join([f"{batch.path}: {'; '.join(jumped)}", _HELD])
+        return FileOutcome(batch.path, "held", batch.feed, batch.rows, message=message)
     known = {sha: (file_id, at) for sha, file_id, at in store.query_rows("store", "known_files")}
     with store.transaction():
         if batch.sha256 in known:
@@ -221,11 +250,32 @@ def _facts(batch: FileBatch, now: datetime) -> FileFacts:
     )
 
 
-def _finish(store: Database, settings: Settings) -> int:
+def _finish(store: Database, load: _Load, view: InboxView) -> None:
     """Fill the calendar and stamp what the files touched; also what an interrupted ingest left."""
     with store.transaction():
-        fill_calendar(store, settings)
-        return stamp_units(store)
+        fill_calendar(store, load.settings)
+        load.units = stamp_units(store)
+        _note_seen(store, load, view)
+    load.doubles = _new_doubles(store, load.now)
+
+
+def _note_seen(store: Database, load: _Load, view: InboxView) -> None:
+    """Note what became of the inbox's files, so that an unchanged one is not read again."""
+    states = {outcome.path: outcome.state for outcome in load.outcomes}
+    settings = _fingerprint(load.folder)
+    rows = [
+        (str(file.path), file.bytes, file.changed_at, states[file.path], settings)
+        for file in view.ready
+        if file.path in states
+    ]
+    if not rows:
+        return
+    with store.lent("arriving", pl.DataFrame(rows, schema=_SEEN_SCHEMA, orient="row")):
+        store.run("load", "note_seen")
+
+
+def _fingerprint(folder: PlantFolder) -> str:
+    return hashlib.sha256(folder.toml.read_bytes()).hexdigest()
 
 
 def _new_doubles(store: Database, now: datetime) -> int:

@@ -166,6 +166,7 @@ class InboxSettings(Section):
 
     settle_seconds: NotNegative = 30
     max_bytes: Positive = 2_000_000_000
+    folders: Many[Text] = ()
     taken: Literal["move", "leave"] = "move"
 
 
