@@ -14,6 +14,8 @@ from eol.figures.wording import short_title
 HEIGHT = 166
 SHOWN_BAYS = 8
 _NAMES, _PLOT = 190, 320
+_ROOM = 0.3
+"""Share of the scale that a verdict in words takes up."""
 
 
 def bay_chart(bays: Sequence[Bay]) -> theme.Chart:
@@ -104,16 +106,29 @@ def _ticks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
 
 
 def _verdicts(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
-    """In words what colour and shape say: right of what passes fewer, left of what passes more."""
+    """In words what colour and shape say, where the row has room for it."""
+    lowest = x["scale"]["domain"][0]
+    told = [_verdict(row, lowest) for row in rows if row["differs"]]
     layers = []
-    for kind, end, align, away in (("fewer", "high:Q", "left", 8), ("more", "low:Q", "right", -8)):
-        rows_of = [row for row in rows if row["differs"] == kind]
-        if rows_of:
-            text = theme.drawn(rows_of).mark_text(
-                align=align, dx=away, fontSize=13, fontWeight="bold"
+    for align, away, up in (("left", 10, 0), ("right", -10, 0), ("center", 0, -11)):
+        some = [row for row in told if row["align"] == align]
+        if some:
+            text = theme.drawn(some).mark_text(
+                align=align, dx=away, dy=up, fontSize=13, fontWeight="bold"
             )
-            layers.append(text.encode(x=_like(x, end), y=y, text="verdict:N"))
+            layers.append(text.encode(x=_like(x, "at:Q"), y=y, text="verdict:N"))
     return layers
+
+
+def _verdict(row: dict[str, Any], lowest: float) -> dict[str, Any]:
+    """Right of all marks where there is room, else left of them, else over the interval."""
+    left, right = min(row["low"], row["others"]), max(row["high"], row["others"])
+    room = _ROOM * (1 - lowest)
+    if 1 - right > room:
+        return {**row, "align": "left", "at": right}
+    if left - lowest > room:
+        return {**row, "align": "right", "at": left}
+    return {**row, "align": "center", "at": (row["low"] + row["high"]) / 2}
 
 
 def _like(x: alt.X, shorthand: str) -> alt.X:

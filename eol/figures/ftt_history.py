@@ -13,6 +13,8 @@ from eol.figures import theme
 
 WIDTH, HEIGHT = 1300, 150
 _GAP = 34
+_NEAR = 6
+"""Points above which the printed value would stand."""
 _MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 
@@ -126,7 +128,8 @@ def _now(points: list[dict[str, Any]], x: alt.X, y: alt.Y, lowest: float) -> lis
     now = points[-1]
     if now["ftt"] is None:
         return []
-    below = min(now["ftt"], now["low"] if now["low"] is not None else 1.0)
+    near = [point[end] for point in points[-_NEAR:] for end in ("ftt", "low")]
+    below = min(value for value in near if value is not None)
     room = (below - lowest) / (1 - lowest) * HEIGHT > 26
     place = {"at": now["at"], "ftt": below if room else now["ftt"], "words": now["words"]}
     text = theme.drawn([place]).mark_text(

@@ -24,10 +24,10 @@ def place_id(kind: str, *parts: str) -> str:
         >>> place_id("code", "water", "WL-SEAM")
         'code-water-WL-SEAM'
         >>> place_id("code", "water", "WL/SEAM")
-        'code-water-WL-SEAM-8f5ff7fb'
+        'code-water-WL-SEAM-03c6d838'
     """
     plain = "-".join(_UNSAFE.sub("-", part).strip("-")[:_LONGEST] for part in parts)
-    if plain == "-".join(parts):
+    if all(parts) and plain == "-".join(parts):
         return f"{kind}-{plain}"
     mark = sha256("\x1f".join(parts).encode()).hexdigest()[:8]
-    return f"{kind}-{plain}-{mark}"
+    return "-".join(part for part in (kind, plain, mark) if part)

@@ -9,7 +9,7 @@ from eol.errors import ReportError
 from eol.figures.theme import CONFIG, Chart
 
 _ROOT = re.compile(r"<svg [^>]*?viewBox=\"([^\"]*)\"[^>]*>")
-_BACKGROUND = re.compile(r'(<svg [^>]*>)<rect [^>]*fill="white"[^>]*/>', re.IGNORECASE)
+_BACKGROUND = re.compile(r"(<svg [^>]*>)<rect [^>]*/>")
 _HREF = re.compile(r'xlink:href="[^"]*?(#[A-Za-z0-9-]+)"')
 _CLIP = re.compile(r"\b(?:clip|gradient|pattern)\d+\b|\bgradient_\d+\b")
 _GRAPHICS_ROLE = re.compile(r' (?:role="graphics-[^"]*"|aria-roledescription="[^"]*")')

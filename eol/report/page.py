@@ -127,6 +127,7 @@ def _templates() -> jinja2.Environment:
         undefined=jinja2.StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        keep_trailing_newline=True,
     )
     environment.filters["sentence"] = sentence
     environment.filters["moment"] = moment_words

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -71,7 +72,8 @@ def _write_whole(path: Path, text: str) -> None:
         beside.write_text(text, encoding="utf-8", newline="\n")
         beside.replace(path)
     except OSError as error:
-        beside.unlink(missing_ok=True)
+        with suppress(OSError):
+            beside.unlink()
         raise ReportError(
             f"the page cannot be written: {error.strerror}",
             where=str(path),

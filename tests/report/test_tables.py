@@ -1,0 +1,42 @@
+"""Tables and lists of units."""
+
+from __future__ import annotations
+
+from made_up_shift import HANDLING, empty_shift, loud_shift, stress_shift
+
+from eol.report.tables import code_lists, tables, zone_lists
+
+
+def test_every_row_has_every_column() -> None:
+    """A table is a rectangle."""
+    for make in (loud_shift, empty_shift, stress_shift):
+        for table in (*tables(make()), *code_lists(make()), *zone_lists(make())):
+            assert {len(row) for row in table.rows} <= {len(table.columns)}
+
+
+def test_units_of_a_code() -> None:
+    """Each defect of a code stands in its list."""
+    lists = {table.place: table for table in code_lists(loud_shift())}
+    assert len(lists["code-water-WL-SEAM"].rows) == 19
+    assert lists["code-electrical-UNSPECIFIED"].title == "UNSPECIFIED Failed, no finding: 3 defects"
+
+
+def test_handling_words_stand_beside_the_vin() -> None:
+    """Every row of a unit with such a finding carries the catalogue's words."""
+    lists = {table.place: table for table in code_lists(loud_shift())}
+    assert [row[-1] for row in lists["code-electrical-EL-ISO"].rows] == [HANDLING]
+    safety = next(table for table in tables(loud_shift()) if table.place == "t-safety")
+    assert {row[-1] for row in safety.rows} == {HANDLING}
+
+
+def test_all_codes_are_in_the_table() -> None:
+    """Codes that the figure folds together stand in its table."""
+    table = next(table for table in tables(stress_shift()) if table.place == "t-pareto")
+    assert len(table.rows) == 40
+    assert table.rows[-1][6] == "100.0%"
+
+
+def test_defects_without_a_zone_are_in_the_table() -> None:
+    """What the map cannot show is in its table."""
+    table = next(table for table in tables(loud_shift()) if table.place == "t-zones")
+    assert table.rows[-1][:3] == ("–", "no zone given", "3")
