@@ -19,7 +19,18 @@ from eol.plant.clock import time_zone
 UTC = pl.Datetime("us", "UTC")
 LOCAL = pl.Datetime("us")
 
-_FAST = ("%Y-%m-%dT%H:%M:%SZ", "%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S")
+_FAST = (
+    "%Y-%m-%dT%H:%M:%SZ",
+    "%Y-%m-%d %H:%M:%S",
+    "%Y-%m-%dT%H:%M:%S",
+    "%Y-%m-%dT%H:%M:%S%.fZ",
+    "%Y-%m-%d %H:%M:%S%.f",
+    "%Y-%m-%dT%H:%M:%S%.f",
+    "%Y-%m-%dT%H:%M:%S%.f%#z",
+    "%Y-%m-%d %H:%M:%S%.f%#z",
+)
+"""The usual spellings: most columns keep to one, which then reads them whole."""
+
 _SLOW = (
     "%Y-%m-%d %H:%M:%S%.f",
     "%Y-%m-%d %H:%M",
