@@ -37,11 +37,13 @@ ONLY_IN = {
 MOST_LINES = 400
 
 SQL = re.compile(
-    r"\bSELECT\b.+\bFROM\b|\bINSERT\s+INTO\b|\bDELETE\s+FROM\b|\bUPDATE\s+\S+\s+SET\b|\bDROP\s+(TABLE|VIEW)\b"
-    r"|\b(CREATE|ALTER)\s+(OR\s+REPLACE\s+)?(TEMP\w*\s+)?(TABLE|VIEW|SCHEMA|MACRO)\b|\bCOPY\s+\S+\s+(TO|FROM)\b"
-    r"|\bCOMMENT\s+ON\s+(TABLE|VIEW|COLUMN)\b|^\s*ATTACH\s|^\s*WITH\s+\w+\s+AS\s*\(",
-    re.DOTALL | re.IGNORECASE,
+    r"\bSELECT\b.+\bFROM\b|\bINSERT\s+INTO\b|\bDELETE\s+FROM\b|\bUPDATE\s+\S+\s+SET\b"
+    r"|\b(CREATE|ALTER|DROP)\s.*(TABLE|VIEW|SCHEMA|MACRO|INDEX)\b|\bCOPY\s+\S+\s+(TO|FROM)\b"
+    r"|\bCOMMENT\s+ON\b|\bATTACH\s|\bWITH\s+\w+\s+AS\s*\("
+    r"|(?i:^\s*(select\s.+\sfrom\s|insert\s+into\s|delete\s+from\s|update\s+\S+\s+set\s|create\s+table\s))",
+    re.DOTALL,
 )
+"""Statements written as people write SQL, or a whole string that begins like one."""
 
 TABLE_LINES = [line.strip() for line in TABLE.strip().splitlines()]
 LEVELS = {
