@@ -22,9 +22,12 @@ class Draft:
     zone: ZoneInfo
     settings: Row
     local: bool
+    parted: bool
+    referenced: bool
     runs: dict[str, list[list[Row]]] = field(default_factory=dict)
     parts: dict[str, list[Row]] = field(default_factory=dict)
     feeds: dict[str, list[Row]] = field(default_factory=dict)
+    runs_named: int = 0
     taken: set[datetime] = field(default_factory=set)
     files: list[File] = field(default_factory=list)
 
@@ -51,6 +54,13 @@ class Draft:
     def later(self, after: datetime, low: int, high: int) -> datetime:
         """A free second some minutes after a time."""
         return self.free(after + timedelta(seconds=self.dice.randrange(60 * low, 60 * high)))
+
+    def reference(self, station: str) -> str | None:
+        """A bench's own name of a run, where this plant's benches give them."""
+        if not self.referenced:
+            return None
+        self.runs_named += 1
+        return f"{station}-{self.runs_named:05d}"
 
     def edge(self) -> datetime:
         """A shift's edge, or a millisecond before it."""

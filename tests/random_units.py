@@ -62,9 +62,11 @@ def random_run(draft: Draft, vin: str, test: str, begins: datetime) -> list[Row]
     if draft.chance(0.05):
         ends = draft.edge()
         begins = ends - timedelta(seconds=length - 20)
+    station = draft.pick(STATIONS[test])
     head: Row = {
         "vin": vin,
-        "station": draft.pick(STATIONS[test]),
+        "station": station,
+        "run_ref": draft.reference(station),
         "bay": draft.pick(("1", "A", "B")) if test == "water" else None,
         "started_at": begins,
         "ended_at": None if draft.chance(0.1) and not draft.local else ends,
@@ -77,17 +79,20 @@ def random_run(draft: Draft, vin: str, test: str, begins: datetime) -> list[Row]
     if test == "water":
         head |= conditions(draft, head)
     told = findings(draft, test, result)
-    if told and draft.chance(0.1):
+    if told and draft.parted and draft.chance(0.3):
         add_parts(draft, test, head, told)
         told = []
-    return [head | {"code": None} | found for found in told or [{}]]
+    rows = [head | {"code": None} | found for found in told or [{}]]
+    if len(rows) > 1 and draft.chance(0.2):
+        rows[1]["result"] = draft.pick(("pass", "aborted"))
+    return rows
 
 
 def conditions(draft: Draft, head: Row) -> Row:
     """Pressure and duration in the run's own columns, or by the readings feed, or never."""
     pressure = draft.dice.choices((250.0, 212.0, 290.0, None), (80, 8, 6, 6))[0]
     duration = draft.dice.choices((240.0, 225.0, 265.0, None), (85, 5, 5, 5))[0]
-    if pressure is not None and draft.chance(0.15):
+    if pressure is not None and draft.parted and draft.chance(0.3):
         samples = [pressure + draft.pick((0, 0, -40, 40)) for _ in range(draft.pick((1, 3)))]
         parts = [
             {"name": "pressure_kpa", "sample": number, "value": value}
@@ -124,8 +129,8 @@ def add_parts(
     draft: Draft, test: str, head: Row, rows: list[Row], *, feed: str = "findings"
 ) -> None:
     """Findings or readings that come apart from their run."""
-    names = ("vin", "station", "started_at")
-    key = {name: head[name] for name in names}
+    names = ("station", "run_ref") if head["run_ref"] else ("vin", "station", "started_at")
+    key = dict.fromkeys(("vin", "started_at")) | {name: head[name] for name in names}
     draft.parts.setdefault(f"{test}_{feed}", []).extend(key | row for row in rows)
 
 

@@ -37,7 +37,8 @@ def random_plant(seed: int, *, units: int = 24) -> Plant:
     """
     dice = random.Random(seed)
     zone, day = dice.choice(DAYS)
-    draft = Draft(dice, day, ZoneInfo(zone), {}, local=dice.random() < 0.3)
+    local, parted, referenced = (dice.random() < share for share in (0.3, 0.5, 0.3))
+    draft = Draft(dice, day, ZoneInfo(zone), {}, local, parted, referenced)
     draft.settings = random_settings(draft, zone)
     draft.feeds = {"defect_codes": catalogue(draft), "zones": zones()}
     for number in range(units):
@@ -60,8 +61,9 @@ def pack(draft: Draft) -> None:
     for feed, rows in sorted((draft.parts | draft.feeds).items()):
         for chunk in chunks(draft, rows):
             add_file(draft, feed, chunk)
-    close_repairs(draft)
-    change_units(draft)
+    for change in (close_repairs, change_units):
+        if draft.chance(0.5):
+            change(draft)
     twin = draft.pick(draft.files)
     earlier = twin.made_at - timedelta(days=draft.pick((0, 3)), seconds=1)
     draft.files.append(replace(twin, name=f"{twin.name}_twin", made_at=earlier))
@@ -69,14 +71,15 @@ def pack(draft: Draft) -> None:
 
 
 def chunks(draft: Draft, items: list[Any]) -> list[list[Any]]:
-    """Some items cut into one to three pieces."""
-    size = max(1, -(-len(items) // draft.pick((1, 2, 3))))
+    """Some items, mostly whole, else cut into two or three pieces."""
+    size = max(1, -(-len(items) // draft.pick((1, 1, 1, 1, 2, 3))))
     return [items[start : start + size] for start in range(0, len(items), size)]
 
 
 def add_file(draft: Draft, feed: str, rows: list[Row]) -> None:
     """A file made some time after the plant's days; no two at one time."""
-    base = datetime.combine(draft.first_day, time(0), tzinfo=UTC) + timedelta(days=6)
+    days = draft.pick((1, 2, 6)) if feed == "units" else 6
+    base = datetime.combine(draft.first_day, time(0), tzinfo=UTC) + timedelta(days=days)
     made_at = draft.free(base + timedelta(seconds=draft.dice.randrange(400_000)))
     if draft.local and feed in TESTS:
         rows = [without_offset(row, draft.zone) for row in rows]
@@ -93,14 +96,14 @@ def without_offset(row: Row, zone: ZoneInfo) -> Row:
 
 def send_again(draft: Draft, test: str, runs: list[list[Row]]) -> None:
     """Runs sent again changed, with or without a revision, and a whole file an hour off."""
-    for revision in (None, 1):
+    for revision in draft.pick(((None, 1), (None,), (1,), ())):
         some = [draft.pick(runs) for _ in range(draft.dice.randrange(0, 4))]
         unique = {(rows[0]["vin"], rows[0]["started_at"]): rows for rows in some}
         again = [changed(draft, test, rows, revision) for rows in unique.values()]
         again.sort(key=lambda rows: rows[0]["started_at"])
         if again:
             add_file(draft, test, [row for rows in again for row in rows])
-    if draft.chance(0.3) and not draft.local:
+    if draft.chance(0.2) and not draft.local:
         hour = timedelta(hours=draft.pick((1, -1)))
         add_file(draft, test, [moved(row, hour) for rows in runs[2:9] for row in rows])
 
@@ -111,6 +114,9 @@ def changed(draft: Draft, test: str, rows: list[Row], revision: int | None) -> l
     head |= dict.fromkeys(("code", "zone", "step", "severity", "quantity", "rating"))
     if draft.chance(0.5):
         head["result"] = draft.pick(("pass", "fail"))
+    if not draft.local:
+        late = draft.pick((0, 0, 0.483)) + (draft.pick((0, 7)) if draft.referenced else 0)
+        head["started_at"] += timedelta(seconds=late)
     told = findings(draft, test, head["result"])
     return [head | found for found in told or [{}]]
 

@@ -136,7 +136,9 @@ def add_parts(files: list[Ranked], settings: dict[str, Any], runs: dict[Any, Row
         if test not in settings["test"] or part not in ("findings", "readings"):
             continue
         for row in file.rows:
-            run = runs.get(run_key(row, test)) or natural.get(natural_key(row, test))
+            run = runs.get(run_key(row, test))
+            if row.get("run_ref") is None:
+                run = run or natural.get(natural_key(row, test))
             if run is not None and part == "findings":
                 add_finding(run, row, file.rank, settings)
             elif run is not None:
