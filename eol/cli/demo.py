@@ -31,6 +31,11 @@ def command(folder: Path, as_json: bool) -> None:
         return
     rows = sum(file.rows for file in demo.loaded.files)
     say(f"Loaded {len(demo.loaded.files)} files with {rows} rows into {demo.folder.root}.")
+    for file in demo.loaded.files:
+        for note in (*file.notes, *([file.message] if file.message else [])):
+            say(f"  {file.path.name}: {note}")
+    if demo.loaded.doubles:
+        say(f"  {demo.loaded.doubles} runs came again moved by exactly one hour and do not count.")
     say(f"The most telling shift is {demo.shift}:")
     for words in demo.look_at:
         say(f"  {words}")

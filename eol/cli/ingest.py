@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from eol.cli.output import json_option, print_json, print_table, say
+from eol.cli.output import json_option, print_frame, print_json, print_table, say
+
+if TYPE_CHECKING:
+    from eol.feeds.batch import Explanation
+    from eol.load.ingest import IngestResult
 
 
 @click.command(epilog="Example: eol ingest water_2026-09-08.csv electrical_2026-09-08.parquet")
@@ -23,23 +28,45 @@ from eol.cli.output import json_option, print_json, print_table, say
 @json_option
 @click.pass_obj
 def command(
-    plant: Path, files: tuple[Path, ...], reason: str | None, accept: bool, as_json: bool
+    plant: Path,
+    files: tuple[Path, ...],
+    reason: str | None,
+    explain: bool,
+    again: bool,
+    accept: bool,
+    as_json: bool,
 ) -> int:
     """Load FILES into the store, or what lies ready in the inbox; then publish the copy that is read.
 
-    Exit code 1: loaded, but rows or files were refused.
+    Exit code 1: loaded, but rows or files were refused or held.
     """
     from eol.cli.progress import shown_progress
+    from eol.load.again import load_again
     from eol.load.ingest import ingest
     from eol.plant.folder import open_folder
 
-    with shown_progress() as progress:
-        result = ingest(
-            open_folder(plant), list(files) or None, reason=reason, accept=accept, progress=progress
-        )
+    if explain:
+        return _explain(plant, files, as_json=as_json)
+    if again:
+        result = load_again(open_folder(plant))
+    else:
+        with shown_progress() as progress:
+            result = ingest(
+                open_folder(plant),
+                list(files) or None,
+                reason=reason,
+                accept=accept,
+                progress=progress,
+            )
     if as_json:
         print_json(result)
-        return int(result.needs_a_look)
+    else:
+        _tell(result)
+    return int(result.needs_a_look)
+
+
+def _tell(result: IngestResult) -> None:
+    """Print what became of the files."""
     names = ["file", "feed", "state", "rows", "accepted", "repeated", "amended", "rejected"]
     print_table(
         names,
@@ -56,5 +83,47 @@ def command(
         say(
             f"{result.doubles} runs equal others but for exactly one hour: a re-export; they do not count."
         )
+    if result.resting:
+        say(f"{result.resting} files of the inbox may still be written to and wait.")
     say(f"{len(result.files)} files, {result.units} units stamped.")
-    return int(result.needs_a_look)
+
+
+def _explain(plant: Path, files: tuple[Path, ...], *, as_json: bool) -> int:
+    """Print how files would be understood."""
+    from eol.errors import UsageError
+    from eol.feeds.parse import explain
+    from eol.plant.folder import open_folder
+    from eol.plant.settings import read_settings
+
+    if not files:
+        raise UsageError("no file was named", hint="Name one: eol ingest --explain FILE")
+    settings = read_settings(open_folder(plant).toml)
+    told = [explain(path, settings) for path in files]
+    if as_json:
+        print_json([_plain_explanation(one) for one in told])
+        return 0
+    for one in told:
+        click.echo(
+            f"{one.batch.path.name}: feed {one.batch.feed}, {one.batch.rows} rows, made at {one.batch.made_at}"
+        )
+        for line in (*one.mapping, *one.batch.notes):
+            click.echo(f"  {line}")
+        for name, frame in one.first.items():
+            click.echo(f"First rows of {name}:")
+            print_frame(frame)
+        for reason, count in one.reasons.rows():
+            click.echo(f"  {count} would be refused: {reason}")
+    return 0
+
+
+def _plain_explanation(told: Explanation) -> dict[str, object]:
+    return {
+        "file": told.batch.path,
+        "feed": told.batch.feed,
+        "rows": told.batch.rows,
+        "made_at": told.batch.made_at,
+        "mapping": told.mapping,
+        "notes": told.batch.notes,
+        "first": {name: frame.to_dicts() for name, frame in told.first.items()},
+        "would_be_refused": dict(told.reasons.rows()),
+    }

@@ -15,6 +15,7 @@ from eol.sqlfiles import demo_folder
 from eol.store.connect import open_copy
 
 DIRT = "dirt"
+"""Files as benches really send them: late, doubled, moved by an hour, with a renamed header or a torn tail."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ def build_demo(root: Path, *, progress: Progress | None = None) -> DemoResult:
     source = demo_folder()
     settings = (source / "plant.toml").read_text(encoding="utf-8")
     folder = _demo_folder(root, settings)
-    files = sorted(path for path in source.glob("*.parquet"))
+    files = [*sorted(source.glob("*.parquet")), *sorted((source / DIRT).iterdir())]
     loaded = ingest(folder, files, progress=progress)
     truth = json.loads((source / "truth.json").read_text(encoding="utf-8"))
     shift = "{production_date}/{shift}".format(**truth["telling_shift"])

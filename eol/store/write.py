@@ -61,9 +61,7 @@ def write_file(
     """
     database.run("load", "note_file", **_noted(file))
     fate = write_rows(database, file.file_id, tables)
-    if rejected.height:
-        with database.lent("arriving", rejected):
-            database.run("load", "refuse", file_id=file.file_id, feed=file.feed)
+    _refuse(database, file.file_id, file.feed, rejected)
     database.run(
         "load",
         "note_counts",
@@ -91,6 +89,28 @@ def write_rows(database: Database, file_id: int, tables: dict[str, pl.DataFrame]
     return fate
 
 
+def refuse_rows(
+    database: Database, file_id: int, feed: str, *, tried: pl.DataFrame, rejected: pl.DataFrame
+) -> None:
+    """Put the rows that are refused still in the place of those that were tried again.
+
+    Args:
+        database: the open store, in a transaction.
+        file_id: the file they came in.
+        feed: its feed.
+        tried: file_row of every row that was tried.
+        rejected: file_row, reason, waits_for and raw of those refused again.
+    """
+    with database.lent("arriving", tried):
+        database.run("load", "forget_refused", file_id=file_id)
+    _refuse(database, file_id, feed, rejected)
+
+
+def recount(database: Database, file_id: int, mended: int) -> None:
+    """Count rows of a file that were refused before as accepted."""
+    database.run("load", "recount", file_id=file_id, mended=mended)
+
+
 def lower_made_at(database: Database, file_id: int, made_at: datetime) -> None:
     """Take an earlier time for a known content and decide its rows again (rule 1)."""
     database.run("load", "lower_made_at", file_id=file_id, made_at=made_at)
@@ -107,6 +127,12 @@ def lower_made_at(database: Database, file_id: int, made_at: datetime) -> None:
         database.template("load", "standing", places, file_id=file_id)
         database.template("load", "decide", places)
         _touch(database, table, rows="pool")
+
+
+def _refuse(database: Database, file_id: int, feed: str, rejected: pl.DataFrame) -> None:
+    if rejected.height:
+        with database.lent("arriving", rejected):
+            database.run("load", "refuse", file_id=file_id, feed=feed)
 
 
 def _noted(file: FileFacts) -> dict[str, object]:
