@@ -121,9 +121,13 @@ def _verdicts(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Laye
 
 
 def _verdict(row: dict[str, Any], lowest: float) -> dict[str, Any]:
-    """Right of all marks where there is room, else left of them, else over the interval."""
-    left, right = min(row["low"], row["others"]), max(row["high"], row["others"])
-    room = _ROOM * (1 - lowest)
+    """Between interval and tick where there is room, else beyond both, else over the interval."""
+    ends = (row["low"], row["high"], row["others"])
+    left, right, room = min(ends), max(ends), _ROOM * (1 - lowest)
+    if row["others"] - row["high"] > room:
+        return {**row, "align": "left", "at": row["high"]}
+    if row["low"] - row["others"] > room:
+        return {**row, "align": "right", "at": row["low"]}
     if 1 - right > room:
         return {**row, "align": "left", "at": right}
     if left - lowest > room:

@@ -216,7 +216,8 @@ def _names(patches: Iterable[Patch], frame: Frame) -> Iterable[dict[str, Any]]:
         found = sorted((z for z in patch.zones if z.defects), key=lambda z: -z.defects)
         if found:
             (x, y), _ = _middle(patch, frame)
-            words = " · ".join(f"{zone.title} {zone.defects}" for zone in found[:2])
+            several = " · ".join(f"{zone.title} {zone.defects}" for zone in found[:2])
+            words = found[0].title if len(found) == 1 else several
             yield {"x": x, "y": y + 11, "words": words, "ink": _ink(patch.defects)}
 
 
