@@ -31,6 +31,8 @@ def ask(
         UsageError: the statement is wrong; the message is DuckDB's.
         StoreError: nothing has been published yet.
     """
+    if not statement.strip():
+        raise UsageError("there is no statement", hint=_HINT)
     with open_copy(folder) as copy:
         copy.run("ask_guard", "locked")
         try:

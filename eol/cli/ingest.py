@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from eol.cli.output import json_option, print_frame, print_json, print_table, say
+from eol.errors import FeedFileError
 
 if TYPE_CHECKING:
     from eol.feeds.batch import Explanation
@@ -22,6 +23,10 @@ if TYPE_CHECKING:
     metavar="REASON",
     help="Let a changed plant.toml move figures already counted; the reason is kept.",
 )
+@click.option(
+    "--explain", is_flag=True, help="Show how FILES would be understood; nothing is loaded."
+)
+@click.option("--again", is_flag=True, help="Try refused rows again, once the mapping is mended.")
 @click.option(
     "--accept", is_flag=True, help="Load files that are held because a condition has jumped."
 )
@@ -38,7 +43,7 @@ def command(
 ) -> int:
     """Load FILES into the store, or what lies ready in the inbox; then publish the copy that is read.
 
-    Exit code 1: loaded, but rows or files were refused or held.
+    Exit code 1: loaded, but rows were refused, look doubled, or files are held; 3: a file could not be used.
     """
     from eol.cli.progress import shown_progress
     from eol.load.again import load_again
@@ -62,7 +67,8 @@ def command(
         print_json(result)
     else:
         _tell(result)
-    return int(result.needs_a_look)
+    refused = any(file.state == "refused" for file in result.files)
+    return FeedFileError.exit_code if refused else int(result.needs_a_look)
 
 
 def _tell(result: IngestResult) -> None:

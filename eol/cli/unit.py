@@ -21,7 +21,12 @@ def command(plant: Path, vin: str, as_json: bool) -> None:
     trail = unit_trail(open_folder(plant), vin)
     if as_json:
         print_json(
-            {"unit": trail.unit, "status": trail.status.to_dicts(), "trail": trail.rows.to_dicts()}
+            {
+                "unit": trail.unit,
+                "handling": trail.handling,
+                "status": trail.status.to_dicts(),
+                "trail": trail.rows.to_dicts(),
+            }
         )
         return
     say(", ".join(f"{name} {value}" for name, value in trail.unit.items() if value is not None))
