@@ -1,8 +1,47 @@
-"""What all tests share: property tests are never timed, for a shared machine has no steady speed."""
+"""What all tests share: property tests are never timed, for a shared machine has no steady speed.
+
+Plants that only are read are made once: an empty one, a small one and the demo.
+"""
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
+
+import plants
+import pytest
 from hypothesis import settings
+
+from eol.demo.build import DemoResult, build_demo
+from eol.plant.folder import PlantFolder
 
 settings.register_profile("plain", deadline=None, derandomize=True)
 settings.load_profile("plain")
+
+
+@pytest.fixture(scope="session")
+def blank_plant(tmp_path_factory: pytest.TempPathFactory) -> PlantFolder:
+    """A plant of `builders.settings()` whose store has its schema and views, and no rows; to read."""
+    return plants.made(tmp_path_factory.mktemp("blank") / "plant")
+
+
+@pytest.fixture
+def folder(blank_plant: PlantFolder, tmp_path: Path) -> PlantFolder:
+    """The same plant, for one test to write to; its path has a blank and an umlaut."""
+    root = tmp_path / "Werk Süd"
+    shutil.copytree(blank_plant.root, root)
+    return PlantFolder(root)
+
+
+@pytest.fixture(scope="session")
+def small_plant(tmp_path_factory: pytest.TempPathFactory) -> PlantFolder:
+    """A loaded plant of four units and one shift; to read."""
+    small = plants.made(tmp_path_factory.mktemp("small") / "plant")
+    plants.load(small, *plants.small_files())
+    return small
+
+
+@pytest.fixture(scope="session")
+def demo_plant(tmp_path_factory: pytest.TempPathFactory) -> DemoResult:
+    """The demo plant, loaded, with the page of its most telling shift; to read."""
+    return build_demo(tmp_path_factory.mktemp("demo_plant") / "quillbrook")

@@ -1,0 +1,33 @@
+"""`eol report`: the page's path on stdout."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from called import Eol
+
+from eol.plant.folder import PlantFolder
+
+
+def test_path_of_the_page(eol: Eol, small_plant: PlantFolder) -> None:
+    """The page lies in reports; its path is all the data there is."""
+    answer = eol("--plant", small_plant.root, "report", "--shift", "2026-09-08/E")
+    assert answer.code == 0
+    page = Path(answer.out.strip())
+    assert page.parent == small_plant.reports
+    assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+
+
+def test_json(eol: Eol, small_plant: PlantFolder) -> None:
+    """As JSON: the path by name."""
+    told = eol("--plant", small_plant.root, "report", "--shift", "2026-09-08/E", "--json").json
+    assert Path(told["page"]).is_file()
+
+
+@pytest.mark.parametrize("shift", ["yesterday", "2026-09-08/noon", "2026-09-08"])
+def test_no_such_shift(eol: Eol, small_plant: PlantFolder, shift: str) -> None:
+    """A shift that is none: exit 2 and how to name one."""
+    answer = eol("--plant", small_plant.root, "report", "--shift", shift)
+    assert (answer.code, answer.out) == (2, "")
+    assert shift in answer.err
