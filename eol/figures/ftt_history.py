@@ -13,6 +13,9 @@ from eol.figures import theme
 
 WIDTH, HEIGHT = 1300, 150
 _GAP = 34
+_FOOT = 0.22
+"""Share of the scale kept free under all marks."""
+
 _NEAR = 6
 """Points above which the printed value would stand."""
 _MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
@@ -33,10 +36,11 @@ def ftt_history(tests: Sequence[FttSeries]) -> theme.Chart:
 
 
 def _lowest(tests: Sequence[FttSeries]) -> float:
-    """The lower end of the common scale: a whole multiple of two percent under all marks."""
+    """The lower end of the common scale: under all marks, with room for a printed value."""
     seen = [point.ftt for series in tests for point in series.points if point.ftt is not None]
     seen += [point.usual.low for series in tests for point in series.points if point.usual]
-    return max(0.0, math.floor((min(seen, default=0.9) - 0.005) * 50) / 50)
+    smallest = min([0.95, *seen])
+    return max(0.0, math.floor((smallest - _FOOT * (1 - smallest)) * 50) / 50)
 
 
 def _one(series: FttSeries, *, lowest: float, width: float, first: bool) -> theme.Layers:
@@ -49,7 +53,7 @@ def _one(series: FttSeries, *, lowest: float, width: float, first: bool) -> them
         scale=theme.scale(domain=[lowest, 1.0]),
     )
     layers = [_name(series), *_usual_range(points, x, y), *_values(points, x, y)]
-    layers += _now(points, x, y, lowest)
+    layers += _now(points, x, y)
     return alt.layer(*layers).properties(width=width, height=HEIGHT)
 
 
@@ -123,17 +127,16 @@ def _values(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Laye
     ]
 
 
-def _now(points: list[dict[str, Any]], x: alt.X, y: alt.Y, lowest: float) -> list[theme.Layer]:
-    """The present value in print: under the usual range, beside its mark where no room is left."""
+def _now(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """The present value: a larger mark, and in print under everything near it."""
     now = points[-1]
     if now["ftt"] is None:
         return []
     near = [point[end] for point in points[-_NEAR:] for end in ("ftt", "low")]
     below = min(value for value in near if value is not None)
-    room = (below - lowest) / (1 - lowest) * HEIGHT > 26
-    place = {"at": now["at"], "ftt": below if room else now["ftt"], "words": now["words"]}
+    place = {"at": now["at"], "ftt": below, "words": now["words"]}
     text = theme.drawn([place]).mark_text(
-        align="right", dx=14 if room else -12, dy=18 if room else 2, fontSize=18, fontWeight="bold"
+        align="right", dx=14, dy=18, fontSize=18, fontWeight="bold"
     )
     layers = [text.encode(x=x, y=y, text="words:N")]
     if not now["outside"]:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import re
+import subprocess
+import sys
 from collections import Counter
 from dataclasses import replace
 from functools import cache
+from hashlib import sha256
 from html import unescape
 
 import pytest
@@ -52,9 +56,32 @@ def test_ids_are_unique_and_links_lead_somewhere(name: str) -> None:
     assert set(re.findall(r'href="#([^"]+)"', page(name))) - set(ids) == set()
 
 
-def test_same_bytes_twice() -> None:
-    """The same facts give the same page: no wall clock, no dice."""
+def test_same_bytes_in_two_processes() -> None:
+    """The same facts give the same page in any process: no wall clock, no dice, no counters."""
+    program = (
+        "from hashlib import sha256; import made_up_shift as m;"
+        "from eol.report.page import build_page;"
+        "print(sha256(build_page(m.loud_shift()).encode()).hexdigest())"
+    )
     assert build_page(loud_shift()) == page("loud")
+    assert sha256(page("loud").encode()).hexdigest() == printed(program)
+
+
+def test_charts_are_loaded_only_when_drawn() -> None:
+    """A command that draws nothing does not pay for the drawing library."""
+    program = (
+        "import sys, eol.report.shift; print('altair' in sys.modules, 'vl_convert' in sys.modules)"
+    )
+    assert printed(program) == "False False"
+
+
+def printed(program: str) -> str:
+    """Return what a program prints in a process of its own."""
+    paths = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path), "TZ": "Asia/Tokyo"}
+    call = [sys.executable, "-c", program]
+    return subprocess.run(
+        call, capture_output=True, text=True, check=True, env=paths
+    ).stdout.strip()
 
 
 @pytest.mark.parametrize("name", MAKES)
