@@ -1,5 +1,5 @@
 -- Runs of a test file, with the id made from what names them (rule 1)
--- One row a run_id. Writes: incoming_run.
+-- One row a run_id: a file's rows of one run have been merged before. Writes: incoming_run.
 -- The id is the second of the start times 2^30 plus 30 bits of md5, so that ids sort by time and never depend on the order of loading.
 CREATE OR REPLACE TEMP TABLE incoming_run AS
 SELECT
@@ -16,5 +16,4 @@ SELECT
     a.ended_at AS ended_at_sent,
     a.result AS result_sent,
     $file_id AS file_id
-FROM arriving AS a
-QUALIFY row_number() OVER (PARTITION BY run_id ORDER BY coalesce(a.revision, 0) DESC, a.file_row DESC) = 1;
+FROM arriving AS a;

@@ -1,22 +1,61 @@
 -- Versions of runs that equal one of another file but for exactly one hour (rule 2)
 -- One row is a version and its twin in an earlier file. What an even earlier file told of the same run is no re-export,
 -- so that a daily file that grows never doubts its own rows.
--- Writes: twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
--- doubles. Gives: their number. Reads: scope, run, finding, superseded, file_rank. Parameter: first_run_id.
+-- Writes: scope_run (a run in scope; key: unit_no and test in one number), twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
+-- doubles. Gives: their number. Reads: scope, scope_run, test_definition, finding, superseded, file_rank. Parameter: first_run_id.
+CREATE OR REPLACE TEMP TABLE scope_run AS
+SELECT
+    r.run_id,
+    r.file_id,
+    r.vin_sent,
+    r.test,
+    r.station,
+    r.run_ref,
+    r.result_sent,
+    r.started_at_sent,
+    r.ended_at_sent,
+    r.last_step,
+    r.vin <> r.vin_sent AS strayed,
+    s.unit_no,
+    s.unit_no * 256 + d.position AS key
+FROM run AS r
+INNER JOIN scope AS s ON r.vin = s.vin
+INNER JOIN test_definition AS d ON r.test = d.test
+WHERE r.run_id >= $first_run_id;
+
 CREATE OR REPLACE TEMP TABLE twin_before AS
 SELECT file_id, twin_file_id, step_seconds, count(DISTINCT run_id) AS runs
 FROM twin
 GROUP BY file_id, twin_file_id, step_seconds;
 
+CREATE OR REPLACE TEMP TABLE lost_version AS
+SELECT s.run_id, s.file_id, s.vin_sent, s.test, s.station, s.run_ref, s.result_sent, c.unit_no * 256 + d.position AS key
+FROM superseded.run AS s
+INNER JOIN scope AS c ON s.vin_sent = c.vin
+INNER JOIN test_definition AS d ON s.test = d.test
+WHERE s.run_id >= $first_run_id;
+
 CREATE OR REPLACE TEMP TABLE twin_pair AS
-WITH near AS (
-    SELECT vin_sent, test, station, run_id >> 30 AS second, result_sent
-    FROM run
-    WHERE run_id >= $first_run_id AND (vin IN (SELECT vin FROM scope) OR vin_sent IN (SELECT vin FROM scope))
+WITH near_key AS (
+    SELECT key
+    FROM (
+        SELECT key FROM scope_run
+        UNION ALL
+        SELECT key FROM lost_version
+    )
+    GROUP BY key
+    HAVING count(*) > 1
+),
+
+standing AS (
+    SELECT s.* FROM scope_run AS s
+    SEMI JOIN near_key AS k ON s.key = k.key
+),
+
+near AS (
+    SELECT vin_sent, test, station, run_id >> 30 AS second, result_sent FROM standing
     UNION
-    SELECT vin_sent, test, station, run_id >> 30 AS second, result_sent
-    FROM superseded.run
-    WHERE run_id >= $first_run_id AND (vin IN (SELECT vin FROM scope) OR vin_sent IN (SELECT vin FROM scope))
+    SELECT vin_sent, test, station, run_id >> 30 AS second, result_sent FROM lost_version
 ),
 
 -- Most runs have nothing an hour away: the versions of those are never looked at.
@@ -31,13 +70,11 @@ hour AS (
 
 version AS (
     SELECT run_id, run_id AS part_id, file_id, vin_sent, test, station, run_ref, result_sent
-    FROM run
-    WHERE run_id >= $first_run_id
+    FROM standing
     UNION ALL
     SELECT s.run_id, coalesce(r.run_id, s.run_id) AS part_id, s.file_id, s.vin_sent, s.test, s.station, s.run_ref, s.result_sent
-    FROM superseded.run AS s
-    LEFT JOIN run AS r ON s.station = r.station AND s.run_ref = r.run_ref
-    WHERE s.run_id >= $first_run_id
+    FROM lost_version AS s
+    LEFT JOIN standing AS r ON s.station = r.station AND s.run_ref = r.run_ref
 ),
 
 found AS (

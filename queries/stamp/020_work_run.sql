@@ -1,19 +1,26 @@
 -- Runs of the units in scope, with clock offsets and corrections applied (rules 1, 3, 17)
--- One row is a run of a unit in scope. Writes: work_run. Parameter: first_run_id, a bound that holds them all.
--- Reads: scope, run, correction, clock_offset, test_definition, file_rank, twin.
+-- One row is a run of a unit in scope; key is unit and test in one number. Writes: work_run, several.
+-- Reads: scope_run, scope, correction, clock_offset, test_definition, twin.
 CREATE OR REPLACE TEMP TABLE work_run AS
 WITH mended AS (
     SELECT
         c.run_id,
         max_by(c.value, c.made_at) FILTER (c.field = 'vin') AS vin,
         max_by(c.value, c.made_at) FILTER (c.field = 'result') AS result,
-        max_by(c.value, c.made_at) FILTER (c.field = 'started_at') AS started_at,
-        max_by(c.value, c.made_at) FILTER (c.field = 'ended_at') AS ended_at
+        try_cast(max_by(c.value, c.made_at) FILTER (c.field = 'started_at') AS TIMESTAMPTZ) AS started_at,
+        try_cast(max_by(c.value, c.made_at) FILTER (c.field = 'ended_at') AS TIMESTAMPTZ) AS ended_at
     FROM correction AS c
     WHERE c.run_id IS NOT NULL
     GROUP BY c.run_id
 ),
 
+placed AS (
+    SELECT m.*, s.unit_no
+    FROM mended AS m
+    LEFT JOIN scope AS s ON m.vin = s.vin
+),
+
+-- Rule 2: three or more runs that one file tells as another does, but for exactly one hour.
 doubled AS (
     SELECT DISTINCT t.run_id, t.file_id
     FROM twin AS t
@@ -25,42 +32,56 @@ doubled AS (
     ) AS pair USING (file_id, twin_file_id, step_seconds)
 ),
 
-told AS (
+-- Runs that stand under another VIN than they were sent for.
+strayed AS (
+    SELECT r.run_id, s.unit_no
+    FROM scope_run AS r
+    INNER JOIN scope AS s ON r.vin_sent = s.vin
+    WHERE r.strayed
+),
+
+timed AS (
     SELECT
-        r.*,
-        m.vin AS vin_mended,
-        m.result AS result_mended,
-        try_cast(m.started_at AS TIMESTAMPTZ) AS started_at_mended,
-        try_cast(m.ended_at AS TIMESTAMPTZ) AS ended_at_mended,
-        to_microseconds(cast(coalesce(o.seconds, 0) * 1000000 AS BIGINT)) AS clock_lag
-    FROM run AS r
-    LEFT JOIN mended AS m ON r.run_id = m.run_id
+        r.run_id,
+        r.file_id,
+        r.test,
+        r.last_step,
+        coalesce(m.vin, r.vin_sent) AS vin,
+        coalesce(m.unit_no, c.unit_no, r.unit_no) AS unit_no,
+        coalesce(m.result, r.result_sent) AS result,
+        coalesce(m.started_at, r.started_at_sent + to_microseconds(cast(coalesce(o.seconds, 0) * 1000000 AS BIGINT)))
+            AS started_at,
+        coalesce(m.ended_at, r.ended_at_sent + to_microseconds(cast(coalesce(o.seconds, 0) * 1000000 AS BIGINT)))
+            AS ended_at
+    FROM scope_run AS r
+    LEFT JOIN placed AS m ON r.run_id = m.run_id
+    LEFT JOIN strayed AS c ON r.run_id = c.run_id
     LEFT JOIN clock_offset AS o
         ON
             r.station = o.station
             AND r.started_at_sent >= o.valid_from
             AND (o.valid_to IS NULL OR r.started_at_sent < o.valid_to)
-    WHERE r.run_id >= $first_run_id AND r.vin IN (SELECT vin FROM scope)
-),
-
-timed AS (
-    SELECT
-        *,
-        coalesce(started_at_mended, started_at_sent + clock_lag) AS started,
-        coalesce(ended_at_mended, ended_at_sent + clock_lag) AS ended
-    FROM told
 )
 
 SELECT
     t.run_id,
-    coalesce(t.vin_mended, t.vin_sent) AS vin,
+    t.vin,
+    t.unit_no,
+    t.unit_no * 256 + d.position AS key,
     t.test,
-    t.started AS started_at,
-    t.ended AS ended_at,
-    coalesce(t.result_mended, t.result_sent) AS result,
-    coalesce(t.ended, t.started + to_microseconds(cast(d.length_seconds * 1000000 AS BIGINT))) AS "at",
+    t.started_at,
+    t.ended_at,
+    t.result,
+    coalesce(t.ended_at, t.started_at + to_microseconds(cast(d.length_seconds * 1000000 AS BIGINT))) AS "at",
     t.last_step,
     w.run_id IS NOT NULL AS doubled
 FROM timed AS t
-LEFT JOIN doubled AS w ON t.run_id = w.run_id AND t.file_id = w.file_id
-INNER JOIN test_definition AS d ON t.test = d.test;
+INNER JOIN test_definition AS d ON t.test = d.test
+LEFT JOIN doubled AS w ON t.run_id = w.run_id AND t.file_id = w.file_id;
+
+-- Most units have one run of a test: what is asked of several runs is asked of these alone.
+CREATE OR REPLACE TEMP TABLE several AS
+SELECT key
+FROM work_run
+GROUP BY key
+HAVING count(*) > 1;

@@ -1,76 +1,102 @@
 -- Units in scope, from the units feed, events and corrections (rules 1, 11, 17)
--- One row is a unit in scope that anything is known of; of each column the highest-ranked told value. Writes: work_event, work_unit.
--- Reads: scope, unit_sent, event, repair, attribute, correction, work_run, file_rank. Parameter: earliest_at.
+-- One row is a unit in scope that anything is known of; of each column the highest-ranked told value.
+-- Writes: work_event, work_repair, work_unit. Reads: scope, unit_sent, event, repair, attribute, correction, work_run,
+-- file_rank. Parameter: earliest_at.
 CREATE OR REPLACE TEMP TABLE work_event AS
-SELECT *
-FROM event
-WHERE "at" >= $earliest_at AND vin IN (SELECT vin FROM scope);
+SELECT e.*, s.unit_no
+FROM event AS e
+INNER JOIN scope AS s ON e.vin = s.vin
+WHERE e."at" >= $earliest_at;
+
+CREATE OR REPLACE TEMP TABLE work_repair AS
+SELECT r.*, s.unit_no, coalesce(r.ended_at, r.started_at, r.entered_at) AS repaired_at
+FROM repair AS r
+INNER JOIN scope AS s ON r.vin = s.vin;
 
 CREATE OR REPLACE TEMP TABLE work_unit AS
-WITH told AS (
+WITH sent AS (
+    SELECT s.unit_no, u.build_seq, u.model, u.line, u.kind, u.line_off_at, u.file_id, u.file_row, f.rank + u.file_row AS rank
+    FROM unit_sent AS u
+    INNER JOIN scope AS s ON u.vin = s.vin
+    INNER JOIN file_rank AS f ON u.file_id = f.file_id
+    WHERE u.line_off_at IS NULL OR u.line_off_at >= $earliest_at
+),
+
+twice AS (
+    SELECT unit_no
+    FROM sent
+    GROUP BY unit_no
+    HAVING count(*) > 1
+),
+
+told AS (
+    SELECT * EXCLUDE (rank) FROM sent AS s
+    ANTI JOIN twice AS t ON s.unit_no = t.unit_no
+    UNION ALL BY NAME
     SELECT
-        s.vin,
-        arg_max(s.build_seq, f.rank + s.file_row) AS build_seq,
-        arg_max(s.model, f.rank + s.file_row) AS model,
-        arg_max(s.line, f.rank + s.file_row) AS line,
-        arg_max(s.kind, f.rank + s.file_row) AS kind,
-        arg_max(s.line_off_at, f.rank + s.file_row) AS line_off_at,
-        arg_max(s.file_id, f.rank + s.file_row) AS file_id,
-        arg_max(s.file_row, f.rank + s.file_row) AS file_row
-    FROM unit_sent AS s
-    INNER JOIN file_rank AS f ON s.file_id = f.file_id
-    WHERE
-        (s.line_off_at IS NULL OR s.line_off_at >= $earliest_at)
-        AND s.vin IN (SELECT vin FROM scope)
-    GROUP BY s.vin
+        s.unit_no,
+        arg_max(s.build_seq, s.rank) AS build_seq,
+        arg_max(s.model, s.rank) AS model,
+        arg_max(s.line, s.rank) AS line,
+        arg_max(s.kind, s.rank) AS kind,
+        arg_max(s.line_off_at, s.rank) AS line_off_at,
+        arg_max(s.file_id, s.rank) AS file_id,
+        arg_max(s.file_row, s.rank) AS file_row
+    FROM sent AS s
+    INNER JOIN twice AS t ON s.unit_no = t.unit_no
+    GROUP BY s.unit_no
 ),
 
 off_line AS (
-    SELECT vin, min("at") AS line_off_at
+    SELECT unit_no, min("at") AS line_off_at
     FROM work_event
     WHERE kind = 'line_off'
-    GROUP BY vin
+    GROUP BY unit_no
 ),
 
 mended AS (
     SELECT
-        vin,
-        max_by(value, made_at) FILTER (field = 'model') AS model,
-        max_by(value, made_at) FILTER (field = 'line') AS line,
-        max_by(value, made_at) FILTER (field = 'kind') AS kind,
-        max_by(value, made_at) FILTER (field = 'build_seq') AS build_seq,
-        max_by(value, made_at) FILTER (field = 'line_off_at') AS line_off_at
-    FROM correction
-    WHERE vin IS NOT NULL AND run_id IS NULL
-    GROUP BY vin
+        s.unit_no,
+        max_by(c.value, c.made_at) FILTER (c.field = 'model') AS model,
+        max_by(c.value, c.made_at) FILTER (c.field = 'line') AS line,
+        max_by(c.value, c.made_at) FILTER (c.field = 'kind') AS kind,
+        max_by(c.value, c.made_at) FILTER (c.field = 'build_seq') AS build_seq,
+        max_by(c.value, c.made_at) FILTER (c.field = 'line_off_at') AS line_off_at
+    FROM correction AS c
+    INNER JOIN scope AS s ON c.vin = s.vin
+    WHERE c.run_id IS NULL
+    GROUP BY s.unit_no
 ),
 
 known AS (
-    SELECT vin FROM told
+    SELECT unit_no FROM told
     UNION
-    SELECT vin FROM work_run
+    SELECT unit_no FROM work_run
     UNION
-    SELECT vin FROM work_event
+    SELECT unit_no FROM work_event
     UNION
-    SELECT vin FROM repair WHERE vin IN (SELECT vin FROM scope)
+    SELECT unit_no FROM work_repair
     UNION
-    SELECT vin FROM attribute
-    WHERE ("at" IS NULL OR "at" >= $earliest_at) AND vin IN (SELECT vin FROM scope)
+    SELECT s.unit_no
+    FROM attribute AS a
+    INNER JOIN scope AS s ON a.vin = s.vin
+    WHERE a."at" IS NULL OR a."at" >= $earliest_at
 )
 
 SELECT
-    k.vin,
+    s.vin,
+    s.unit_no,
     coalesce(try_cast(m.build_seq AS BIGINT), t.build_seq) AS build_seq,
     coalesce(m.model, t.model) AS model,
     coalesce(m.line, t.line) AS line,
     coalesce(m.kind, t.kind, 'production') AS kind,
     coalesce(try_cast(m.line_off_at AS TIMESTAMPTZ), t.line_off_at, o.line_off_at) AS line_off_at,
-    t.vin IS NOT NULL AS in_schedule,
+    t.unit_no IS NOT NULL AS in_schedule,
     s.earliest_at,
     t.file_id,
     t.file_row
-FROM known AS k
-INNER JOIN scope AS s ON k.vin = s.vin
-LEFT JOIN told AS t ON k.vin = t.vin
-LEFT JOIN off_line AS o ON k.vin = o.vin
-LEFT JOIN mended AS m ON k.vin = m.vin;
+FROM scope AS s
+SEMI JOIN known AS k ON s.unit_no = k.unit_no
+LEFT JOIN told AS t ON s.unit_no = t.unit_no
+LEFT JOIN off_line AS o ON s.unit_no = o.unit_no
+LEFT JOIN mended AS m ON s.unit_no = m.unit_no;

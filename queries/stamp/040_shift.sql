@@ -56,7 +56,7 @@ ASOF LEFT JOIN shift_change AS c ON w."at" >= c."at";
 
 CREATE OR REPLACE TEMP TABLE unit_shift AS
 SELECT
-    u.vin,
+    u.unit_no,
     coalesce(c.production_date, cast(u.line_off_at AT TIME ZONE p.timezone AS DATE)) AS line_date,
     c.shift AS line_shift
 FROM work_unit AS u

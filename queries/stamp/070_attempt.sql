@@ -1,30 +1,44 @@
 -- Attempts, and the stamped run (rule 7)
--- One row is a run in scope with all its stamps. Writes: stamped_run, and run where a stamp differs.
--- Reads: work_run, work_void, run_shift. Parameter: first_run_id.
+-- One row is a run in scope with all its stamps; last: its unit has no later counted run of the test.
+-- Writes: stamped_run, and run where a stamp differs. Reads: work_run, several, work_void, run_shift.
+-- Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE stamped_run AS
-SELECT
-    w.*,
-    v.void_reason IS NULL AS counts,
-    v.void_reason,
-    CASE
-        WHEN v.void_reason IS NULL
-            THEN row_number() OVER (
-                PARTITION BY w.vin, w.test, v.void_reason IS NULL
-                ORDER BY w."at", w.started_at, w.run_id
-            )
-    END AS attempt,
-    s.production_date,
-    s.shift
-FROM work_run AS w
-INNER JOIN work_void AS v ON w.run_id = v.run_id
-INNER JOIN run_shift AS s ON w.run_id = s.run_id;
+WITH judged AS (
+    SELECT w.*, v.void_reason IS NULL AS counts, v.void_reason, s.production_date, s.shift
+    FROM work_run AS w
+    INNER JOIN work_void AS v ON w.run_id = v.run_id
+    INNER JOIN run_shift AS s ON w.run_id = s.run_id
+),
+
+ranked AS (
+    SELECT
+        j.*,
+        row_number() OVER (PARTITION BY j.key, j.counts ORDER BY j."at", j.started_at, j.run_id) AS place,
+        count(*) OVER (PARTITION BY j.key, j.counts) AS places
+    FROM judged AS j
+    SEMI JOIN several AS s ON j.key = s.key
+)
+
+SELECT j.*, CASE WHEN j.counts THEN 1 END AS attempt, j.counts AS last
+FROM judged AS j
+ANTI JOIN several AS s ON j.key = s.key
+UNION ALL
+SELECT r.* EXCLUDE (place, places), CASE WHEN r.counts THEN r.place END AS attempt, r.counts AND r.place = r.places AS last
+FROM ranked AS r;
+
+-- What was sent is mended in few runs.
+UPDATE run AS r
+SET vin = s.vin, started_at = s.started_at, ended_at = s.ended_at, result = s.result
+FROM stamped_run AS s
+WHERE
+    r.run_id = s.run_id AND r.run_id >= $first_run_id
+    AND (
+        r.vin <> s.vin OR r.result <> s.result OR r.started_at <> s.started_at
+        OR r.ended_at IS DISTINCT FROM s.ended_at
+    );
 
 UPDATE run AS r
 SET
-    vin = s.vin,
-    started_at = s.started_at,
-    ended_at = s.ended_at,
-    result = s.result,
     "at" = s."at",
     counts = s.counts,
     void_reason = s.void_reason,
@@ -35,9 +49,7 @@ FROM stamped_run AS s
 WHERE
     r.run_id = s.run_id AND r.run_id >= $first_run_id
     AND (
-        r.vin, r.started_at, r.ended_at, r.result, r."at", r.counts, r.void_reason, r.attempt,
-        r.production_date, r.shift
-    ) IS DISTINCT FROM (
-        s.vin, s.started_at, s.ended_at, s.result, s."at", s.counts, s.void_reason, s.attempt,
-        s.production_date, s.shift
+        r."at" IS DISTINCT FROM s."at" OR r.counts IS DISTINCT FROM s.counts
+        OR r.void_reason IS DISTINCT FROM s.void_reason OR r.attempt IS DISTINCT FROM s.attempt
+        OR r.production_date IS DISTINCT FROM s.production_date OR r.shift IS DISTINCT FROM s.shift
     );

@@ -1,19 +1,15 @@
 -- What each finding counts as, and UNSPECIFIED (rule 8)
 -- One row is a finding of a run in scope. Writes: stamped_finding, and finding where a stamp differs.
--- Reads: work_finding, stamped_run, test_step. Parameter: first_run_id.
+-- Reads: work_finding, stamped_run, several, test_step. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE stamped_finding AS
 WITH reached AS (
     SELECT
         r.run_id,
-        r.vin,
-        r.test,
-        r.attempt,
-        r.result,
         max(coalesce(s.position, 1000000)) OVER (
-            PARTITION BY r.vin, r.test ORDER BY r.attempt
-            ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING
+            PARTITION BY r.key ORDER BY r.attempt ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING
         ) AS reached_before
     FROM stamped_run AS r
+    SEMI JOIN several AS m ON r.key = m.key
     LEFT JOIN test_step AS s ON r.test = s.test AND r.last_step = s.step
     WHERE r.counts
 ),
@@ -23,9 +19,9 @@ told AS (
     FROM work_finding
     UNION ALL
     SELECT r.run_id, 'UNSPECIFIED' AS code, NULL AS zone, NULL AS step, false AS of_bench, false AS observed
-    FROM reached AS r
+    FROM stamped_run AS r
     WHERE
-        r.result IN ('fail', 'aborted')
+        r.counts AND r.result IN ('fail', 'aborted')
         AND NOT EXISTS (
             SELECT 1 FROM work_finding AS f
             WHERE f.run_id = r.run_id AND NOT f.of_bench AND NOT f.observed
@@ -35,14 +31,15 @@ told AS (
 placed AS (
     SELECT
         t.*,
-        r.run_id IS NULL AS uncounted,
+        NOT r.counts AS uncounted,
         r.attempt,
-        r.reached_before,
+        e.reached_before,
         s.position,
         min(r.attempt) FILTER (NOT t.of_bench AND NOT t.observed)
-            OVER (PARTITION BY r.vin, r.test, t.code, t.zone) AS first_seen
+            OVER (PARTITION BY r.key, t.code, t.zone) AS first_seen
     FROM told AS t
-    LEFT JOIN reached AS r ON t.run_id = r.run_id
+    INNER JOIN stamped_run AS r ON t.run_id = r.run_id
+    LEFT JOIN reached AS e ON t.run_id = e.run_id
     LEFT JOIN test_step AS s ON r.test = s.test AND t.step = s.step
 )
 

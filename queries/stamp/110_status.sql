@@ -4,31 +4,41 @@
 CREATE OR REPLACE TEMP TABLE work_status AS
 WITH stood AS (
     SELECT
-        vin,
+        unit_no,
         max("at") FILTER (kind = 'scrap') AS scrapped_at,
         max_by(kind, "at") FILTER (kind IN ('divert', 'return')) = 'divert' AS diverted,
         max_by(kind, "at") FILTER (kind IN ('hold', 'unhold')) = 'hold' AS held,
         max("at") FILTER (kind = 'hold') AS held_at
     FROM work_event
-    GROUP BY vin
+    WHERE kind IN ('scrap', 'divert', 'return', 'hold', 'unhold')
+    GROUP BY unit_no
+),
+
+cleared AS (
+    SELECT
+        t.*,
+        -- One counted pass that nothing disturbed is clear from its end on.
+        CASE WHEN c.key IS NULL AND t.last_result = 'pass' THEN t.first_at ELSE c.clear_at END AS clear_at,
+        c.failing_since,
+        c.disturbed_by,
+        CASE WHEN c.disturbed_until < TIMESTAMPTZ 'infinity' THEN c.disturbed_until ELSE c.disturbed_since END AS disturbed_at
+    FROM work_test AS t
+    LEFT JOIN work_clear AS c ON t.key = c.key
 ),
 
 told AS (
     SELECT
         t.*,
-        c.clear_at,
-        c.failing_since,
-        c.disturbed_by,
-        CASE WHEN c.disturbed_until < TIMESTAMPTZ 'infinity' THEN c.disturbed_until ELSE c.disturbed_since END AS disturbed_at,
         r.reference,
         s.held_at,
+        u.vin,
         u.line_off_at,
         u.earliest_at,
         CASE
             WHEN s.scrapped_at IS NOT NULL THEN 'scrapped'
             WHEN s.diverted THEN 'diverted'
-            WHEN c.clear_at IS NOT NULL THEN 'passed'
-            WHEN r.vin IS NOT NULL THEN 'released'
+            WHEN t.clear_at IS NOT NULL THEN 'passed'
+            WHEN r.key IS NOT NULL THEN 'released'
             WHEN s.held THEN 'held'
             WHEN t.last_result <> 'pass' THEN 'failed'
             WHEN t.last_result = 'pass' THEN 'disturbed'
@@ -37,18 +47,18 @@ told AS (
             WHEN t.void_reason IS NOT NULL THEN 'void'
             ELSE 'untested'
         END AS status
-    FROM work_test AS t
-    INNER JOIN work_unit AS u ON t.vin = u.vin
-    LEFT JOIN work_clear AS c ON t.vin = c.vin AND t.test = c.test
-    LEFT JOIN work_release AS r ON t.vin = r.vin AND t.test = r.test
-    LEFT JOIN stood AS s ON t.vin = s.vin
+    FROM cleared AS t
+    INNER JOIN work_unit AS u ON t.unit_no = u.unit_no
+    LEFT JOIN work_release AS r ON t.key = r.key
+    LEFT JOIN stood AS s ON t.unit_no = s.unit_no
 )
 
 SELECT
+    t.unit_no,
     t.vin,
     t.test,
     t.required,
-    coalesce(t.attempts, 0) AS attempts,
+    t.attempts,
     t.first_run_id,
     t.first_result,
     t.last_run_id,
@@ -81,4 +91,5 @@ DELETE FROM unit_status
 WHERE (earliest_at IS NULL OR earliest_at >= $earliest_at) AND vin IN (SELECT vin FROM scope);
 
 INSERT INTO unit_status BY NAME
-SELECT * FROM work_status;
+SELECT * EXCLUDE (unit_no)
+FROM work_status;
