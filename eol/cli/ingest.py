@@ -81,6 +81,10 @@ def _tell(result: IngestResult) -> None:
     for file in result.files:
         for reason_text, count in file.reasons[:5]:
             say(f"{file.path.name}: {count} refused: {reason_text}")
+        if file.waiting:
+            say(
+                f"{file.path.name}: {file.waiting} rows wait for the unit key that names their unit"
+            )
         for note in file.notes:
             say(f"{file.path.name}: {note}")
         if file.message:
@@ -97,14 +101,12 @@ def _tell(result: IngestResult) -> None:
 def _explain(plant: Path, files: tuple[Path, ...], *, as_json: bool) -> int:
     """Print how files would be understood."""
     from eol.errors import UsageError
-    from eol.feeds.parse import explain
+    from eol.load.explained import explain_files
     from eol.plant.folder import open_folder
-    from eol.plant.settings import read_settings
 
     if not files:
         raise UsageError("no file was named", hint="Name one: eol ingest --explain FILE")
-    settings = read_settings(open_folder(plant).toml)
-    told = [explain(path, settings) for path in files]
+    told = explain_files(open_folder(plant), files)
     if as_json:
         print_json([_plain_explanation(one) for one in told])
         return 0

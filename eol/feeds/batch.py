@@ -2,8 +2,7 @@
 
 All frames of `tables` have the store's names and types: times Datetime("us", "UTC"), whole numbers
 Int64, text String; each ends in file_row. Where plant.toml names a feed's units by a unit key
-(`named_by`), vin is null in the rows so named and two columns follow file_row: `key_kind` and
-`key_value`; the store finds the VIN, or lets the row wait for the key.
+(`named_by`), the rows accepted have the VIN that the key names, and the others wait among the rejected.
 """
 
 from __future__ import annotations
@@ -38,7 +37,8 @@ class RowBatch:
         feed: name of the feed; kind: what its rows are; test: the test they tell of, or None.
         rows: data rows that came, refused ones included.
         tables: by table the accepted rows, as sent.
-        rejected: file_row, reason, waits_for (null here), raw (the row as a JSON object).
+        rejected: file_row, reason, waits_for (null; of a row that waits for a unit key the key,
+            as "skid=123"), raw (the row as a JSON object).
         notes: sentences about what was settled or left out without refusing a row.
     """
 
@@ -49,6 +49,22 @@ class RowBatch:
     tables: dict[str, pl.DataFrame]
     rejected: pl.DataFrame
     notes: tuple[str, ...]
+
+    @property
+    def refused(self) -> pl.DataFrame:
+        """The rejected rows that have a fault."""
+        return self.rejected.filter(pl.col("waits_for").is_null())
+
+    @property
+    def waiting(self) -> pl.DataFrame:
+        """The rejected rows that wait for a unit key (rule 17)."""
+        return self.rejected.filter(pl.col("waits_for").is_not_null())
+
+    @property
+    def reasons(self) -> tuple[tuple[str, int], ...]:
+        """Why rows were refused, with their number, the most frequent first."""
+        counts = self.refused.group_by("reason").len()
+        return tuple(counts.sort("len", "reason", descending=[True, False]).iter_rows())
 
 
 @dataclass(frozen=True, slots=True)

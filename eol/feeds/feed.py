@@ -7,10 +7,12 @@ name that its name begins with.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from fnmatch import fnmatchcase
 from pathlib import Path
+
+import polars as pl
 
 from eol.errors import FeedFileError
 from eol.feeds.columns import COLUMNS, FIXED_FEEDS, Column, Type
@@ -40,6 +42,8 @@ class Feed:
         settings: the whole of plant.toml.
         loaded_at: the wall clock of the load, UTC.
         pseudonym: what makes a person a pseudonym (rule 18); None drops persons.
+        unit_keys: the unit keys known so far: kind, value, vin, valid_from, valid_to (UTC, half-open,
+            null for an open end); None where there are none.
     """
 
     name: str
@@ -50,6 +54,7 @@ class Feed:
     settings: Settings
     loaded_at: datetime
     pseudonym: Pseudonym | None = None
+    unit_keys: pl.DataFrame | None = field(default=None, compare=False, repr=False)
 
     @property
     def zone(self) -> str:
@@ -58,8 +63,10 @@ class Feed:
 
     @property
     def key_kind(self) -> str | None:
-        """The kind of unit key that names its units, None where the VIN does."""
-        return None if self.options.named_by == "vin" else self.options.named_by
+        """The kind of unit key that names its units, None where the VIN does or rows have no unit."""
+        if self.options.named_by == "vin" or not _names_units(self.kind):
+            return None
+        return self.options.named_by
 
     @property
     def conditions(self) -> dict[str, str | None]:
@@ -110,6 +117,7 @@ def open_feed(
     path: Path | None = None,
     now: datetime | None = None,
     pseudonym: Pseudonym | None = None,
+    unit_keys: pl.DataFrame | None = None,
 ) -> Feed:
     """Return all that the rows of a feed are read by.
 
@@ -120,6 +128,7 @@ def open_feed(
             columns and the mapping is left aside.
         now: the wall clock of the load, UTC; by default the present.
         pseudonym: what makes a person a pseudonym; None drops persons.
+        unit_keys: the unit keys known so far, as `Feed` has them.
 
     Raises:
         FeedFileError: there is no such feed.
@@ -129,7 +138,8 @@ def open_feed(
     if path is not None and options.files is not None and not _matches(path.name, options):
         options = FeedSettings()
     columns = _columns(kind, test, options, settings)
-    return Feed(name, kind, test, columns, options, settings, now or datetime.now(UTC), pseudonym)
+    moment = now or datetime.now(UTC)
+    return Feed(name, kind, test, columns, options, settings, moment, pseudonym, unit_keys)
 
 
 def _matches(file_name: str, options: FeedSettings) -> bool:
@@ -163,8 +173,14 @@ def _columns(
     if kind == "test" and test is not None:
         names = dict.fromkeys(condition.name for condition in settings.tests[test].condition)
         columns = (*columns, *(Column(name, Type.NUMBER) for name in names))
-    if options.named_by == "vin":
+    if options.named_by == "vin" or not _names_units(kind):
         return columns
-    # A unit key stands in for the VIN, which the store finds (rule 17).
+    # A unit key stands in for the VIN, which the unit keys give (rule 17).
     by_key = (Column("vin", Type.VIN) if column.name == "vin" else column for column in columns)
-    return (*by_key, Column(options.named_by))
+    own = any(column.name == options.named_by for column in columns)
+    return (*by_key, *(() if own else (Column(options.named_by),)))
+
+
+def _names_units(kind: str) -> bool:
+    """Whether each row of a kind of feed is of a unit; a correction may be of a run instead."""
+    return kind not in ("corrections", "unit_keys") and any(c.name == "vin" for c in COLUMNS[kind])

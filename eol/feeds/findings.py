@@ -10,7 +10,7 @@ import polars as pl
 
 from eol.feeds.batch import Tables, counted
 from eol.feeds.feed import Feed
-from eol.feeds.naming import RUN_KEY, selected, with_run_key, with_unit_key
+from eol.feeds.naming import RUN_KEY, selected, with_run_key
 from eol.feeds.stations import place_notes
 
 FINDING_COLUMNS = (
@@ -31,7 +31,7 @@ FINDING_COLUMNS = (
 
 def finding_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the table `finding` of a feed of findings."""
-    keyed = with_run_key(with_unit_key(rows, feed), feed)
+    keyed = with_run_key(rows)
     findings, notes = findings_of(keyed, feed)
     return Tables({"finding": findings}, (*place_notes(rows, feed), *notes))
 
@@ -46,7 +46,7 @@ def findings_of(keyed: pl.DataFrame, feed: Feed) -> tuple[pl.DataFrame, tuple[st
         doubled = counted(found.height - last.height, "finding")
         notes = (*notes, f"{doubled} came twice for a run; the later row was taken")
     table = bounded.with_columns(pl.lit(feed.test).alias("test"))
-    return selected(table, FINDING_COLUMNS, feed), notes
+    return selected(table, FINDING_COLUMNS), notes
 
 
 def _bounded(found: pl.DataFrame, feed: Feed) -> tuple[pl.DataFrame, tuple[str, ...]]:

@@ -24,13 +24,14 @@ from eol.feeds.findings import finding_tables
 from eol.feeds.made_at import made_at as file_made_at
 from eol.feeds.made_at import name_notes
 from eol.feeds.mapping import Mapped, extra_notes, map_rows, mapping_lines
-from eol.feeds.raw import RawFile, ReadOptions, refused_frame
+from eol.feeds.raw import FILE_ROW, RawFile, ReadOptions, refused_frame
 from eol.feeds.read import read_file
 from eol.feeds.readings import reading_tables, shaped_feed
 from eol.feeds.rejected import rejected_rows, unreadable_rows
 from eol.feeds.repairs import event_tables, repair_tables
 from eol.feeds.runs import run_tables
 from eol.feeds.shifts import shift_tables
+from eol.feeds.unit_keys import name_units
 from eol.feeds.units import attribute_tables, unit_tables
 from eol.plant.settings import Settings
 
@@ -45,6 +46,7 @@ def parse_file(
     now: datetime | None = None,
     made_at: datetime | None = None,
     pseudonym: Pseudonym | None = None,
+    unit_keys: pl.DataFrame | None = None,
 ) -> FileBatch:
     """Read, map and check a file.
 
@@ -55,14 +57,17 @@ def parse_file(
         now: the wall clock of the load, UTC; later times are refused. By default the present.
         made_at: when the file was made, UTC; by default its name or last change says so.
         pseudonym: what makes a person a pseudonym (rule 18); None drops persons.
+        unit_keys: the unit keys known so far: kind, value, vin, valid_from, valid_to (UTC,
+            half-open, null for an open end); None where there are none.
 
     Returns:
-        The accepted rows as tables, the rejected ones with reasons.
+        The accepted rows as tables, the rejected ones with reasons; those that wait for a unit key
+        are among the rejected (rule 17).
 
     Raises:
         FeedFileError: the file as a whole cannot be used.
     """
-    opened = _open(path, settings, feed=feed, now=now, pseudonym=pseudonym)
+    opened = _open(path, settings, feed=feed, now=now, pseudonym=pseudonym, unit_keys=unit_keys)
     return _file_batch(path, opened, made_at)[0]
 
 
@@ -74,6 +79,7 @@ def parse_rows(
     path: Path | None = None,
     now: datetime | None = None,
     pseudonym: Pseudonym | None = None,
+    unit_keys: pl.DataFrame | None = None,
 ) -> RowBatch:
     """Map and check rows that are there already, as rejected rows that are tried again.
 
@@ -84,11 +90,12 @@ def parse_rows(
         path: the file they came in, whose name says whether the feed's mapping is for it.
         now: the wall clock, UTC; by default the present.
         pseudonym: what makes a person a pseudonym (rule 18); None drops persons.
+        unit_keys: the unit keys known so far, as for `parse_file`.
 
     Raises:
         FeedFileError: a required column is missing.
     """
-    opened = open_feed(feed, settings, path=path, now=now, pseudonym=pseudonym)
+    opened = open_feed(feed, settings, path=path, now=now, pseudonym=pseudonym, unit_keys=unit_keys)
     where = path.name if path else f"rows of {feed}"
     return _parse(RawFile(rows, refused_frame()), opened, where)
 
@@ -100,6 +107,7 @@ def explain(
     feed: str | None = None,
     now: datetime | None = None,
     first_rows: int = 5,
+    unit_keys: pl.DataFrame | None = None,
 ) -> Explanation:
     """Say how a file is understood; nothing is loaded and persons are left out.
 
@@ -109,11 +117,12 @@ def explain(
         feed: the feed it belongs to; by default its name says so.
         now: the wall clock, UTC; by default the present.
         first_rows: how many rows of each table are shown.
+        unit_keys: the unit keys known so far, as for `parse_file`.
 
     Raises:
         FeedFileError: the file as a whole cannot be used.
     """
-    opened = _open(path, settings, feed=feed, now=now, pseudonym=None)
+    opened = _open(path, settings, feed=feed, now=now, pseudonym=None, unit_keys=unit_keys)
     batch, raw = _file_batch(path, opened, None)
     mapped = map_rows(raw.frame, opened, where=path.name)
     return Explanation(
@@ -126,8 +135,11 @@ def explain(
 
 def count_reasons(rejected: pl.DataFrame) -> pl.DataFrame:
     """Return `reason`, its cells left out, and `rows`, the most frequent first."""
-    reason = pl.col("reason").str.replace_all(r"'[^']*'", "'…'")
-    kinds = rejected.select(reason.str.replace_all(_NEVER_TIME, "… does not exist on …"))
+    kind = pl.col("waits_for").str.splitn("=", 2).struct[0]
+    waits = pl.format("waits for the unit key {} …", kind)
+    reason = pl.coalesce(waits, pl.col("reason").str.replace_all(r"'[^']*'", "'…'"))
+    named = reason.str.replace_all(_NEVER_TIME, "… does not exist on …").alias("reason")
+    kinds = rejected.select(named)
     counts = kinds.group_by("reason").agg(pl.len().cast(pl.Int64).alias("rows"))
     return counts.sort(["rows", "reason"], descending=[True, False])
 
@@ -139,11 +151,10 @@ def _open(
     feed: str | None,
     now: datetime | None,
     pseudonym: Pseudonym | None,
+    unit_keys: pl.DataFrame | None,
 ) -> Feed:
-    name = feed or feed_of(path, settings)
-    return open_feed(
-        name, settings, path=path if feed is None else None, now=now, pseudonym=pseudonym
-    )
+    name, named = feed or feed_of(path, settings), path if feed is None else None
+    return open_feed(name, settings, path=named, now=now, pseudonym=pseudonym, unit_keys=unit_keys)
 
 
 def _read(path: Path, feed: Feed) -> RawFile:
@@ -204,9 +215,12 @@ def _parse(raw: RawFile, feed: Feed, where: str) -> RowBatch:
     mapped = map_rows(raw.frame, feed, where=where)
     shaped, column_notes = _shaped(feed, mapped, where)
     checked = check_rows(mapped, shaped)
-    tables = _tables(checked.frame, shaped, mapped)
+    named = name_units(checked.frame, shaped)
+    tables = _tables(named.rows, shaped, mapped)
+    refused = checked.refused.with_columns(pl.lit(None, dtype=pl.String).alias("waits_for"))
+    lost = pl.concat([refused, named.waiting]).sort(FILE_ROW)
     rejected = [
-        rejected_rows(raw.frame, checked.refused, mapped.sources, shaped),
+        rejected_rows(raw.frame, lost, mapped.sources, shaped),
         unreadable_rows(raw.frame, raw.refused, mapped.sources, shaped),
     ]
     return RowBatch(

@@ -18,7 +18,7 @@ from eol.feeds.columns import Column, Type, needed
 from eol.feeds.conversions import converted
 from eol.feeds.feed import Feed
 from eol.feeds.mapping import Mapped
-from eol.feeds.naming import KEY_COLUMNS, RUN_KEY, repeated, selected, with_run_key, with_unit_key
+from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
 from eol.feeds.raw import FILE_ROW
 from eol.feeds.stations import place_notes
 from eol.feeds.times import UTC
@@ -64,19 +64,18 @@ def shaped_feed(feed: Feed, mapped: Mapped, *, where: str) -> tuple[Feed, tuple[
 
 def reading_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the table `reading` of a feed of readings."""
-    keyed = with_run_key(with_unit_key(rows, feed), feed)
+    keyed = with_run_key(rows)
     if "value" not in {column.name for column in feed.columns}:
         names = [column.name for column in feed.columns if column.type is Type.NUMBER]
-        keyed = unpivoted(keyed, names, feed)
+        keyed = unpivoted(keyed, names)
     readings, notes = readings_of(keyed, feed)
     return Tables({"reading": readings}, (*place_notes(rows, feed), *notes))
 
 
-def unpivoted(keyed: pl.DataFrame, names: Sequence[str], feed: Feed) -> pl.DataFrame:
+def unpivoted(keyed: pl.DataFrame, names: Sequence[str]) -> pl.DataFrame:
     """Turn a column a reading into a row a reading; empty cells are no readings."""
-    keys = () if feed.key_kind is None else KEY_COLUMNS
     sample = ("sample",) if "sample" in keyed.columns else ()
-    kept = (*RUN_KEY, "vin", "started_at", *sample, FILE_ROW, *keys)
+    kept = (*RUN_KEY, "vin", "started_at", *sample, FILE_ROW)
     wide = keyed.select(*kept, *names)
     long = wide.unpivot(on=names, index=kept, variable_name="name", value_name="value")
     nothing = pl.lit(None, dtype=pl.Float64)
@@ -102,10 +101,10 @@ def readings_of(keyed: pl.DataFrame, feed: Feed) -> tuple[pl.DataFrame, tuple[st
     numbered = _numbered(keyed.filter(several))
     last = numbered.unique(subset=[*_READING_KEY, "sample"], keep="last", maintain_order=True)
     table = converted(pl.concat([single, last]), feed).with_columns(pl.lit(feed.test).alias("test"))
-    return selected(table, READING_COLUMNS, feed), _lost_note(numbered.height - last.height)
+    return selected(table, READING_COLUMNS), _lost_note(numbered.height - last.height)
 
 
-def no_readings(feed: Feed) -> pl.DataFrame:
+def no_readings() -> pl.DataFrame:
     """Return the table `reading` without a row."""
     types: dict[str, pl.DataType | type[pl.DataType]] = {
         "started_at": UTC,
@@ -113,8 +112,7 @@ def no_readings(feed: Feed) -> pl.DataFrame:
         **dict.fromkeys(("value", "lower", "upper"), pl.Float64),
         FILE_ROW: pl.Int64,
     }
-    keys = () if feed.key_kind is None else KEY_COLUMNS
-    names = (*READING_COLUMNS, FILE_ROW, *keys)
+    names = (*READING_COLUMNS, FILE_ROW)
     return pl.DataFrame(schema={name: types.get(name, pl.String) for name in names})
 
 

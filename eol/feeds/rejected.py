@@ -21,8 +21,8 @@ from eol.feeds.raw import FILE_ROW
 
 WITHHELD = '{"line": "withheld, for it may hold the name of a person"}'
 _LINE, _SURPLUS = "line", "surplus"
-_REASON = "eol.reason"
-"""A name that no column of a file has, since mapping leaves such columns out."""
+_REASON, _WAITS_FOR = "eol.reason", "eol.waits_for"
+"""Names that no column of a file has, since mapping leaves such columns out."""
 
 
 def rejected_rows(
@@ -32,19 +32,19 @@ def rejected_rows(
 
     Args:
         rows: the file's own columns and file_row.
-        refused: file_row and reason of the refused ones.
+        refused: file_row, reason and waits_for of those that are not accepted.
         sources: where each of the tool's columns comes from.
         feed: the feed.
     """
     if refused.is_empty():
         return pl.DataFrame(schema=REJECTED_SCHEMA)
-    reasons = refused.rename({"reason": _REASON})
+    reasons = refused.rename({"reason": _REASON, "waits_for": _WAITS_FOR})
     bad = rows.join(reasons, on=FILE_ROW, maintain_order="left")
     persons = person_columns(sources, feed)
     cells = [_as_text(bad[name], feed, person=name in persons) for name in _sent_names(rows)]
     raw = pl.DataFrame(cells).select(pl.struct(pl.all()).struct.json_encode()).to_series()
-    nothing = pl.lit(None, dtype=pl.String).alias("waits_for")
-    return bad.select(FILE_ROW, pl.col(_REASON).alias("reason"), nothing, raw.alias("raw"))
+    reason, waits_for = pl.col(_REASON).alias("reason"), pl.col(_WAITS_FOR).alias("waits_for")
+    return bad.select(FILE_ROW, reason, waits_for, raw.alias("raw"))
 
 
 def unreadable_rows(

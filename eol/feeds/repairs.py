@@ -7,7 +7,7 @@ import polars as pl
 from eol.feeds.batch import Tables
 from eol.feeds.columns import COLUMNS
 from eol.feeds.feed import Feed
-from eol.feeds.naming import selected, with_unit_key
+from eol.feeds.naming import selected
 
 REPAIR_COLUMNS = tuple(column.name for column in COLUMNS["repairs"])
 EVENT_COLUMNS = tuple(column.name for column in COLUMNS["events"])
@@ -15,13 +15,12 @@ EVENT_COLUMNS = tuple(column.name for column in COLUMNS["events"])
 
 def repair_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the table `repair`."""
-    table = selected(with_unit_key(rows, feed), REPAIR_COLUMNS, feed)
-    return Tables({"repair": table}, unknown_test_notes(rows, feed))
+    return Tables({"repair": selected(rows, REPAIR_COLUMNS)}, unknown_test_notes(rows, feed))
 
 
 def event_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the table `event`."""
-    return Tables({"event": selected(with_unit_key(rows, feed), EVENT_COLUMNS, feed)})
+    return Tables({"event": selected(rows, EVENT_COLUMNS)})
 
 
 def unknown_test_notes(rows: pl.DataFrame, feed: Feed) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ import polars as pl
 from eol.feeds.batch import Tables, counted
 from eol.feeds.feed import Feed
 from eol.feeds.findings import findings_of
-from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key, with_unit_key
+from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
 from eol.feeds.raw import FILE_ROW
 from eol.feeds.readings import no_readings, readings_of, unpivoted
 from eol.feeds.stations import place_notes, with_declared_bays
@@ -42,8 +42,8 @@ _FINDING_CELLS = ("zone", "step", "severity", "quantity", "rating")
 
 def run_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the tables `run`, `finding` and `reading` of a test's own feed."""
-    placed = with_declared_bays(with_unit_key(rows, feed), feed)
-    keyed, old = _newest(with_run_key(placed, feed))
+    placed = with_declared_bays(rows, feed)
+    keyed, old = _newest(with_run_key(placed))
     runs, disagreed = _merged(keyed, feed)
     findings, finding_notes = findings_of(keyed, feed)
     tables = {"run": runs, "finding": findings, "reading": _conditions(keyed, feed)}
@@ -69,17 +69,17 @@ def _merged(keyed: pl.DataFrame, feed: Feed) -> tuple[pl.DataFrame, tuple[str, .
     several = repeated(keyed, RUN_KEY)
     test = pl.lit(feed.test).alias("test")
     if not several.any():
-        return selected(keyed.with_columns(test), RUN_COLUMNS, feed), ()
+        return selected(keyed.with_columns(test), RUN_COLUMNS), ()
     merged = _grouped(keyed.filter(several))
     parts = (keyed.filter(~several), merged)
-    tables = [selected(part.with_columns(test), RUN_COLUMNS, feed) for part in parts]
+    tables = [selected(part.with_columns(test), RUN_COLUMNS) for part in parts]
     return pl.concat(tables), _disagreements(merged)
 
 
 def _grouped(rows: pl.DataFrame) -> pl.DataFrame:
     firsts = [
         pl.col(name).first(ignore_nulls=True)
-        for name in (*RUN_COLUMNS, "key_kind", "key_value")
+        for name in RUN_COLUMNS
         if name in rows.columns and name not in (*RUN_KEY, "result", FILE_ROW)
     ]
     ranks = pl.col("result").replace_strict(_RANKS, return_dtype=pl.Int8)
@@ -113,8 +113,8 @@ def _conditions(keyed: pl.DataFrame, feed: Feed) -> pl.DataFrame:
     """The declared conditions among the columns, as readings."""
     names = [name for name in feed.conditions if keyed[name].null_count() < keyed.height]
     if not names:
-        return no_readings(feed)
-    return readings_of(unpivoted(keyed, names, feed), feed)[0]
+        return no_readings()
+    return readings_of(unpivoted(keyed, names), feed)[0]
 
 
 def _codeless(keyed: pl.DataFrame) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ import polars as pl
 from eol.feeds.batch import Tables
 from eol.feeds.cells import read_numbers
 from eol.feeds.feed import Feed
-from eol.feeds.naming import selected, with_unit_key
+from eol.feeds.naming import selected
 from eol.feeds.raw import FILE_ROW
 from eol.feeds.times import UTC
 
@@ -43,12 +43,11 @@ def unit_tables(rows: pl.DataFrame, feed: Feed, extra: Sequence[str]) -> Tables:
         feed: the feed.
         extra: the columns that are attributes; an empty cell is none.
     """
-    keyed = with_unit_key(rows, feed)
-    attributes = [_attribute(keyed, name, feed) for name in extra]
+    attributes = [_attribute(rows, name, feed) for name in extra]
     empty = pl.DataFrame(schema=_ATTRIBUTE_SCHEMA)
     return Tables(
         {
-            "unit_sent": selected(keyed, UNIT_COLUMNS, feed),
+            "unit_sent": selected(rows, UNIT_COLUMNS),
             "attribute": pl.concat(attributes) if attributes else empty,
         }
     )
@@ -57,11 +56,11 @@ def unit_tables(rows: pl.DataFrame, feed: Feed, extra: Sequence[str]) -> Tables:
 def attribute_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
     """Return the table `attribute`; a value sent as text alone is a number too where it can be."""
     numbers = read_numbers(rows["text_value"], feed.options.decimal)
-    keyed = with_unit_key(rows, feed).with_columns(
+    filled = rows.with_columns(
         pl.coalesce("text_value", pl.col("number_value").cast(pl.String)).alias("text_value"),
         pl.coalesce("number_value", numbers.alias("number")).alias("number_value"),
     )
-    return Tables({"attribute": selected(keyed, ATTRIBUTE_COLUMNS, feed)})
+    return Tables({"attribute": selected(filled, ATTRIBUTE_COLUMNS)})
 
 
 def _attribute(rows: pl.DataFrame, name: str, feed: Feed) -> pl.DataFrame:
@@ -78,6 +77,5 @@ def _attribute(rows: pl.DataFrame, name: str, feed: Feed) -> pl.DataFrame:
         numbers,
         pl.lit(unit, dtype=pl.String).alias("measure_unit"),
         FILE_ROW,
-        *(pl.col(key) for key in ("key_kind", "key_value") if feed.key_kind is not None),
     )
     return table.filter(pl.col("text_value").is_not_null())

@@ -13,10 +13,10 @@ from eol.errors import FeedFileError
 from eol.feeds.batch import RowBatch
 from eol.feeds.parse import parse_rows
 from eol.feeds.rejected import rows_of
-from eol.load.ingest import FileOutcome, IngestResult
+from eol.load.outcome import FileOutcome, IngestResult
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
-from eol.plant.settings import read_settings
+from eol.plant.settings import Settings, read_settings
 from eol.store.connect import open_store, write_lock
 from eol.store.database import Database
 from eol.store.declare import declare, fill_calendar, refresh_clauses
@@ -26,6 +26,9 @@ from eol.store.stamp import stamp_units
 from eol.store.write import recount, refuse_rows, write_rows
 
 Parse = Callable[[str, pl.DataFrame, Path], RowBatch]
+"""A feed's name, its rows and the file they came in: the rows, parsed."""
+
+_FATE = ("file_row", "reason", "waits_for")
 
 
 def load_again(
@@ -46,24 +49,33 @@ def load_again(
         StoreError: the store cannot be used.
     """
     settings, moment = read_settings(folder.toml), now or datetime.now(UTC)
-    name = partial(pseudonym, read_pseudonym_key(folder.pseudonym_key))
     with write_lock(folder, wait_seconds=wait_seconds):
         with open_store(folder) as store:
             prepare_schema(store)
             with store.transaction():
                 declare(store, settings, reason=None, now=moment)
-                keys = store.run("load", "known_keys")
-
-                def parse(feed: str, rows: pl.DataFrame, path: Path) -> RowBatch:
-                    return parse_rows(
-                        feed, rows, settings, path=path, now=moment, pseudonym=name, unit_keys=keys
-                    )
-
-                outcomes = retry_rows(store, parse)
+                outcomes = retry_rows(store, row_parser(store, folder, settings, now=moment))
                 fill_calendar(store, settings)
                 units = stamp_units(store)
         publish(folder)
     return IngestResult(tuple(outcomes), units)
+
+
+def known_keys(store: Database, settings: Settings) -> pl.DataFrame | None:
+    """Return the unit keys of the kinds that name units in some feed; None where none does."""
+    kinds = {feed.named_by for feed in settings.feeds.values()} - {"vin"}
+    return store.run("load", "known_keys", kinds=sorted(kinds)) if kinds else None
+
+
+def row_parser(store: Database, folder: PlantFolder, settings: Settings, *, now: datetime) -> Parse:
+    """Return what makes tables of a feed's kept rows, with the unit keys that the store holds now."""
+    name = partial(pseudonym, read_pseudonym_key(folder.pseudonym_key))
+    keys = known_keys(store, settings)
+
+    def parse(feed: str, rows: pl.DataFrame, path: Path) -> RowBatch:
+        return parse_rows(feed, rows, settings, path=path, now=now, pseudonym=name, unit_keys=keys)
+
+    return parse
 
 
 def retry_rows(store: Database, parse: Parse, *, waiting_only: bool = False) -> list[FileOutcome]:
@@ -72,34 +84,51 @@ def retry_rows(store: Database, parse: Parse, *, waiting_only: bool = False) -> 
     Args:
         store: the open store.
         parse: makes tables of a feed's rows.
-        waiting_only: leave the refused ones alone and try those that wait for a unit key.
+        waiting_only: leave the refused ones alone and try those that wait for a unit key the store
+            knows by now; a file of which none is sound yet is not told.
     """
-    refused = store.run("load", "refused_rows")
-    if waiting_only:
-        refused = refused.filter(pl.col("waits_for").is_not_null())
-    return [
-        outcome
-        for _, rows in refused.group_by("file_id", maintain_order=True)
-        if (outcome := _retry_file(store, rows, parse)) is not None
-    ]
+    rows = store.run("load", "named_rows" if waiting_only else "refused_rows")
+    told = [_retry_file(store, kept, parse) for _, kept in _by_file(rows)]
+    outcomes = [outcome for outcome in told if outcome is not None]
+    return [one for one in outcomes if one.accepted] if waiting_only else outcomes
 
 
-def _retry_file(store: Database, rows: pl.DataFrame, parse: Parse) -> FileOutcome | None:
+def _by_file(rows: pl.DataFrame) -> list[tuple[tuple[object, ...], pl.DataFrame]]:
+    return list(rows.group_by("file_id", maintain_order=True))
+
+
+def _retry_file(store: Database, kept: pl.DataFrame, parse: Parse) -> FileOutcome | None:
     """Try the refused rows of one file; None where none of them can be read as cells."""
-    file_id, feed, path = rows.select("file_id", "feed", "path").row(0)
-    readable = rows_of(rows)
+    file_id, feed, path = kept.select("file_id", "feed", "path").row(0)
+    readable = rows_of(kept)
     if readable.is_empty():
         return None
     try:
         batch = parse(feed, readable, Path(path))
     except FeedFileError as error:
         return FileOutcome(Path(path), "refused", feed, readable.height, message=str(error))
-    refuse_rows(store, file_id, feed, tried=readable.select("file_row"), rejected=batch.rejected)
-    write_rows(store, file_id, batch.tables)
+    # A row with the same fate as before stays where it is.
+    before = kept.select(pl.col(name) for name in _FATE)
+    moved = batch.rejected.join(before, on=_FATE, how="anti", nulls_equal=True)
+    stays = batch.rejected.select("file_row").join(moved, on="file_row", how="anti")
+    tried = readable.select("file_row").join(stays, on="file_row", how="anti")
+    if tried.height:
+        refuse_rows(store, file_id, feed, tried=tried, rejected=moved)
+        write_rows(store, file_id, batch.tables)
+        recount(store, file_id, tried.height - moved.height)
     if "defect_code" in batch.tables:
         refresh_clauses(store)
-    mended = readable.height - batch.rejected.height
-    recount(store, file_id, mended)
+    return _outcome(Path(path), batch, readable.height)
+
+
+def _outcome(path: Path, batch: RowBatch, rows: int) -> FileOutcome:
     return FileOutcome(
-        Path(path), "loaded", feed, readable.height, accepted=mended, rejected=batch.rejected.height
+        path,
+        "retried",
+        batch.feed,
+        rows,
+        accepted=rows - batch.rejected.height,
+        rejected=batch.refused.height,
+        waiting=batch.waiting.height,
+        reasons=batch.reasons,
     )

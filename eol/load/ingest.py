@@ -18,8 +18,10 @@ import polars as pl
 from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
+from eol.load.again import known_keys, retry_rows, row_parser
 from eol.load.conditions import Usual, jumps, usual_conditions
 from eol.load.inbox import InboxFile, InboxView, look_into_inbox, put_away
+from eol.load.outcome import TAKEN, FileOutcome, IngestResult
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
@@ -31,8 +33,9 @@ from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
 from eol.store.write import Fate, FileFacts, lower_made_at, write_file
 
+__all__ = ["FileOutcome", "IngestResult", "ingest"]
+
 _ROWS_AT_ONCE = 1_500_000
-_TAKEN = frozenset({"loaded", "known"})
 _HELD = "  Mend [feed.*.measure_units] in plant.toml, or load it as it is: eol ingest --accept FILE"
 
 _SEEN_SCHEMA = {
@@ -44,54 +47,6 @@ _SEEN_SCHEMA = {
 }
 
 Progress = Callable[[Path, int, int], None]
-
-
-@dataclass(frozen=True, slots=True)
-class FileOutcome:
-    """What became of one file.
-
-    Attributes:
-        state: `loaded`; `known` (the same bytes were taken in before); `refused` (nothing was loaded);
-            `held` (nothing was loaded: a person must say whether a unit of measure has changed);
-            `offline` (a watched folder that cannot be looked into).
-        message: why it was refused, in three parts; empty otherwise.
-        notes: what the lead or IT should know of it, a sentence each.
-    """
-
-    path: Path
-    state: str
-    feed: str = ""
-    rows: int = 0
-    accepted: int = 0
-    repeated: int = 0
-    amended: int = 0
-    rejected: int = 0
-    reasons: tuple[tuple[str, int], ...] = ()
-    message: str = ""
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class IngestResult:
-    """What one ingest did.
-
-    Attributes:
-        files: what became of each file, in the order of loading.
-        units: units stamped.
-        doubles: runs of these files that are re-exports moved by an hour and do not count (rule 2).
-        resting: files of the inbox that may still be written to.
-    """
-
-    files: tuple[FileOutcome, ...] = ()
-    units: int = 0
-    doubles: int = 0
-    resting: int = 0
-
-    @property
-    def needs_a_look(self) -> bool:
-        """True where rows or files were refused or held, a folder is offline, or runs look like doubles."""
-        sound = all(not file.rejected and file.state in _TAKEN for file in self.files)
-        return not sound or self.doubles > 0
 
 
 @dataclass(slots=True)
@@ -107,6 +62,7 @@ class _Load:
     outcomes: list[FileOutcome] = field(default_factory=list)
     units: int = 0
     doubles: int = 0
+    unit_keys: pl.DataFrame | None = None
 
 
 def ingest(
@@ -151,7 +107,7 @@ def ingest(
                     _finish(store, load, view)
             if last:
                 publish(folder)
-    taken = {outcome.path for outcome in load.outcomes if outcome.state in _TAKEN}
+    taken = {outcome.path for outcome in load.outcomes if outcome.state in TAKEN}
     put_away(folder, load.settings, [file for file in view.ready if file.path in taken])
     return IngestResult(tuple(load.outcomes), load.units, load.doubles, view.resting)
 
@@ -166,6 +122,7 @@ def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
         with store.transaction():
             if declare(store, load.settings, reason=load.reason, now=load.now):
                 store.run("load", "touch_all")
+        load.unit_keys = known_keys(store, load.settings)
         seen = store.query_rows("load", "seen_files", settings=_fingerprint(load.folder))
     if not look:
         return InboxView((), 0, ())
@@ -180,7 +137,9 @@ def _parsed(load: _Load, paths: Sequence[Path], progress: Progress | None) -> It
         if progress is not None:
             progress(path, number, len(paths))
         try:
-            yield parse_file(path, load.settings, now=load.now, pseudonym=name)
+            yield parse_file(
+                path, load.settings, now=load.now, pseudonym=name, unit_keys=load.unit_keys
+            )
         except FeedFileError as error:
             load.outcomes.append(FileOutcome(path, "refused", message=str(error)))
 
@@ -219,20 +178,18 @@ def _write(store: Database, batch: FileBatch, load: _Load, usual: Usual) -> File
 
 
 def _outcome(batch: FileBatch, fate: Fate) -> FileOutcome:
-    reasons = (
-        batch.rejected.group_by("reason").len().sort("len", "reason", descending=[True, False])
-    )
-    rejected = batch.rejected.height
+    left_out = batch.rejected.height + fate.repeated + fate.amended
     return FileOutcome(
         batch.path,
         "loaded",
         batch.feed,
         batch.rows,
-        accepted=max(batch.rows - rejected - fate.repeated - fate.amended, 0),
+        accepted=max(batch.rows - left_out, 0),
         repeated=fate.repeated,
         amended=fate.amended,
-        rejected=rejected,
-        reasons=tuple(reasons.iter_rows()),
+        rejected=batch.refused.height,
+        waiting=batch.waiting.height,
+        reasons=batch.reasons,
         notes=batch.notes,
     )
 
@@ -253,10 +210,20 @@ def _facts(batch: FileBatch, now: datetime) -> FileFacts:
 def _finish(store: Database, load: _Load, view: InboxView) -> None:
     """Fill the calendar and stamp what the files touched; also what an interrupted ingest left."""
     with store.transaction():
+        named = _retry_waiting(store, load)
         fill_calendar(store, load.settings)
         load.units = stamp_units(store)
         _note_seen(store, load, view)
+    load.outcomes += named
     load.doubles = _new_doubles(store, load.now)
+
+
+def _retry_waiting(store: Database, load: _Load) -> list[FileOutcome]:
+    """Write the rows that waited for a unit key which has come, in this ingest or before (rule 17)."""
+    if load.unit_keys is None or store.run("load", "named_rows").is_empty():
+        return []
+    parse = row_parser(store, load.folder, load.settings, now=load.now)
+    return retry_rows(store, parse, waiting_only=True)
 
 
 def _note_seen(store: Database, load: _Load, view: InboxView) -> None:

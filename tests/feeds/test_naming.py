@@ -1,13 +1,11 @@
-"""What names a unit and a run."""
+"""What names a run."""
 
 from __future__ import annotations
 
 import polars as pl
-from feed_rows import NOW, VIN, opened
+from feed_rows import NOW, VIN
 
-from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key, with_unit_key
-
-SKID = '[feed.water]\nnamed_by = "skid"\n'
+from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
 
 
 def rows(**cells: object) -> pl.DataFrame:
@@ -17,7 +15,6 @@ def rows(**cells: object) -> pl.DataFrame:
         "station": "W1",
         "run_ref": None,
         "started_at": NOW,
-        "skid": None,
         "file_row": 1,
     }
     return pl.DataFrame([base | cells])
@@ -25,32 +22,19 @@ def rows(**cells: object) -> pl.DataFrame:
 
 def test_run_is_named_by_unit_and_second() -> None:
     """Without run_ref: unit, station and start to the second (rule 1)."""
-    keyed = with_run_key(rows(started_at=NOW.replace(microsecond=999_999)), opened("water"))
+    keyed = with_run_key(rows(started_at=NOW.replace(microsecond=999_999)))
     assert keyed.select(RUN_KEY).row(0) == ("W1", None, VIN, int(NOW.timestamp()))
 
 
 def test_run_ref_stands_alone() -> None:
     """With run_ref neither unit nor start matters (rule 1)."""
-    keyed = with_run_key(rows(run_ref="7"), opened("water"))
+    keyed = with_run_key(rows(run_ref="7"))
     assert keyed.select(RUN_KEY).row(0) == ("W1", "7", None, None)
 
 
-def test_key_stands_in_for_a_missing_vin() -> None:
-    """The VIN goes first where it was sent."""
-    feed = opened("water", SKID)
-    with_vin = with_unit_key(rows(skid="12"), feed)
-    without = with_unit_key(rows(vin=None, skid="12"), feed)
-    assert with_vin.select("key_kind", "key_value").row(0) == (None, None)
-    assert without.select("key_kind", "key_value").row(0) == ("skid", "12")
-    assert with_run_key(without, feed)["eol.unit"].to_list() == ["12"]
-
-
-def test_table_carries_the_key_only_where_units_are_so_named() -> None:
-    """A feed named by VIN has no columns of keys."""
-    assert selected(rows(), ("vin",), opened("water")).columns == ["vin", "file_row"]
-    keyed = with_unit_key(rows(), opened("water", SKID))
-    table = selected(keyed, ("vin",), opened("water", SKID))
-    assert table.columns == ["vin", "file_row", "key_kind", "key_value"]
+def test_table_is_its_columns_and_the_row() -> None:
+    """Every table ends in file_row."""
+    assert selected(rows(), ("vin",)).rows() == [(VIN, 1)]
 
 
 def test_repeated() -> None:

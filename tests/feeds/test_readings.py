@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import polars as pl
 import pytest
-from feed_rows import NOW, VIN, opened, parsed, plant, reasons
+from feed_rows import NOW, VIN, parsed, plant, reasons
 
 from eol.errors import FeedFileError
 from eol.feeds.batch import RowBatch
@@ -130,5 +130,5 @@ def test_native_columns() -> None:
 def test_no_readings_have_the_columns_of_readings() -> None:
     """An empty table has the same columns and types as a full one."""
     full = long("volts,1,12.1").tables["reading"]
-    assert no_readings(opened("water")).schema == full.schema
+    assert no_readings().schema == full.schema
     assert full.columns == [*READING_COLUMNS, "file_row"]

@@ -52,10 +52,3 @@ def test_unknown_kind_of_event() -> None:
     """The kinds there are are listed."""
     batch = parsed("events", f"vin,at,kind\n{VIN},2026-09-08 09:00,lost")
     assert "'lost' is not one of line_off, move, hold" in reasons(batch)[0]
-
-
-def test_repair_of_a_unit_named_by_a_key() -> None:
-    """A repair may name its unit by a key too."""
-    text = "skid,ended_at\n12,2026-09-08 09:00"
-    table = parsed("repairs", text, '[feed.repairs]\nnamed_by = "skid"\n').tables["repair"]
-    assert table.select("vin", "key_kind", "key_value").rows() == [(None, "skid", "12")]

@@ -136,22 +136,3 @@ def test_zone_without_a_code() -> None:
     assert notes(row(result="fail", zone="RRQ")) == (
         "code: 1 row with a zone, step or severity but no code made no finding",
     )
-
-
-def test_unit_named_by_a_key() -> None:
-    """A feed named by skid gives the key where the VIN is not known."""
-    text = "skid,vin,station,started_at,result\n12,,W1,2026-09-08 06:00,pass\n,,W1,2026-09-08 06:00,pass"
-    batch = parsed("water", text, '[feed.water]\nnamed_by = "skid"\n')
-    assert batch.tables["run"].select("vin", "key_kind", "key_value").rows() == [
-        (None, "skid", "12")
-    ]
-    assert batch.rejected["reason"].to_list() == ["the row names no unit; fill vin or skid"]
-
-
-def test_two_units_named_by_keys_are_two_runs() -> None:
-    """Runs of two skids at one time are two."""
-    text = (
-        "skid,station,started_at,result\n12,W1,2026-09-08 06:00,pass\n13,W1,2026-09-08 06:00,pass"
-    )
-    batch = parsed("water", text, '[feed.water]\nnamed_by = "skid"\n')
-    assert batch.tables["run"].height == 2
