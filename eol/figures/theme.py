@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -57,8 +58,13 @@ Chart = alt.TopLevelMixin
 
 
 def data(rows: Iterable[Mapping[str, Any]]) -> alt.InlineData:
-    """Return rows as inline data; each channel must then name its type."""
-    return alt.InlineData(values=[dict(row) for row in rows])
+    """Return rows as inline data; each channel must then name its type.
+
+    The rows go in as one text: Altair copies a chart for each layer it is put into, and copying
+    a text costs nothing.
+    """
+    text = json.dumps([dict(row) for row in rows], ensure_ascii=False, separators=(",", ":"))
+    return alt.InlineData(values=text, format=alt.JsonDataFormat(type="json"))
 
 
 def drawn(rows: Iterable[Mapping[str, Any]]) -> Layer:
