@@ -18,7 +18,8 @@ from eol.plant.folder import PlantFolder
 from eol.store.database import Database
 
 # The default of DuckDB 2 cannot be opened by a 1.x client, which analysts are likely to have.
-_FORMAT = {"storage_compatibility_version": "v1.4.0"}
+# Checkpoints come at the end alone: each one in between would write again what the stamps still change.
+_FORMAT = {"storage_compatibility_version": "v1.4.0", "wal_autocheckpoint": "8GB"}
 MEMORY_LIMIT = "8GB"
 
 
