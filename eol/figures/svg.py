@@ -14,6 +14,8 @@ _HREF = re.compile(r'xlink:href="[^"]*?(#[A-Za-z0-9-]+)"')
 _CLIP = re.compile(r"\b(?:clip|gradient|pattern)\d+\b|\bgradient_\d+\b")
 _GRAPHICS_ROLE = re.compile(r' (?:role="graphics-[^"]*"|aria-roledescription="[^"]*")')
 
+_TRIES = 3
+
 
 def chart_svg(chart: Chart, *, name: str, label: str, linked: bool = False) -> str:
     """Draw a chart as one `<svg>` element.
@@ -55,20 +57,20 @@ def finished(svg: str, *, name: str, label: str, linked: bool = False) -> str:
 
 
 def _drawn(spec: dict[str, Any], name: str) -> str:
-    """The SVG of a spec; a failed drawing spoils the next one too, so each gets two tries."""
+    """The SVG of a spec; a failed drawing spoils the next one too, so each is tried again."""
     import vl_convert
 
-    try:
-        return str(vl_convert.vegalite_to_svg(spec, allowed_base_urls=[]))
-    except ValueError:
+    failure: ValueError | None = None
+    for _ in range(_TRIES):
         try:
             return str(vl_convert.vegalite_to_svg(spec, allowed_base_urls=[]))
         except ValueError as error:
-            raise ReportError(
-                f"the figure cannot be drawn: {error}",
-                where=f"figure {name}",
-                hint="The page was not written; report this with the shift it was asked for.",
-            ) from error
+            failure = error
+    raise ReportError(
+        f"the figure cannot be drawn: {failure}",
+        where=f"figure {name}",
+        hint="The page was not written; report this with the shift it was asked for.",
+    ) from failure
 
 
 def _numbered(svg: str, name: str) -> str:
