@@ -139,6 +139,7 @@ def test_title_and_command() -> None:
     assert page_title(header()) == "Final line · Fri 18 Sep 2026 · day shift (06:00–14:30)"
     assert command(header()) == "eol report --shift 2026-09-18/day"
     between = replace(header(), shift=None, starts_at=None, ends_at=None)
+    assert command(between) == "eol report --shift 2026-09-18/between"
     assert page_title(between) == "Final line · Fri 18 Sep 2026 · between shifts"
 
 
