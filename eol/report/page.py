@@ -53,9 +53,7 @@ def page_title(header: Header) -> str:
 def command(header: Header) -> str:
     """Return the command that makes this page again."""
     day = header.production_date.isoformat()
-    return (
-        f"eol report --shift {day}/{header.shift}" if header.shift else f"eol report --shift {day}"
-    )
+    return f"eol report --shift {day}/{header.shift or 'between'}"
 
 
 def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
