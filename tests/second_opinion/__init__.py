@@ -18,7 +18,7 @@ Rules 6, 8: a finding of owner_area `equipment` is `equipment` on any run, count
 Rule 8: the severity of a defect is the gravest sent on its findings, else the catalogue's at the
     run's `at` (the test's own row before that of all tests), else null: unclassed, no demerits.
     A comparison of defect_when with a null field makes no observation. `repeat` means that the
-    same code and zone was found on an earlier counted run, in whatever role.
+    same code and zone was a counting finding of an earlier counted run, not an observation.
 Rule 9: presented counts units with any run stamped into the shift, void_runs every uncounted run
     whose void_reason is not aborted. A unit without a counted run is pending in the shift of its
     last void run of that test.

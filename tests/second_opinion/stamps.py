@@ -93,7 +93,12 @@ def condition_reason(book: Book, run: Row) -> str | None:
 
 def stamp_findings(book: Book, run: Row, earlier: list[Row]) -> None:
     """Give every finding its role, and a bare fail its UNSPECIFIED (rule 8)."""
-    seen = {(code, zone) for before in earlier for code, zone, _ in before["findings"]}
+    seen = {
+        (code, zone)
+        for before in earlier
+        for (code, zone, _), finding in before["findings"].items()
+        if finding["counts_as"] in COUNTING
+    }
     for (code, zone, step), finding in run["findings"].items():
         if is_equipment(book, code, run):
             finding["counts_as"] = "equipment"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import Any
 
 from second_opinion.catalogue import may_have, plan_at
 from second_opinion.records import Book, Row
@@ -205,8 +204,7 @@ def line_state(book: Book, vin: str, needed: list[Row]) -> str:
 
 def repaired_before_clear(book: Book, vin: str, needed: list[Row]) -> bool:
     """True where something was mended between the first run and the last test's clear."""
-    tests: Any = {row["test"] for row in needed}
-    ran = [run["at"] for run in book.runs if run["vin"] == vin and run["test"] in tests]
+    ran = [run["at"] for run in book.runs if run["vin"] == vin]
     if not ran:
         return False
     clear = [row["clear_at"] for row in needed]

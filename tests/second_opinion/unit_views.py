@@ -68,13 +68,12 @@ def waiting_for(book: Book, row: Row, last: Row | None) -> str:
         return "decision"
     if row["status"] == "pending":
         return "reading"
+    if being_repaired(book, row["vin"], row["test"]):
+        return "repair"
     if row["status"] == "failed" and last is not None:
         since = mended(book, row["vin"], row["test"], last["at"], None)
         done = [r for r in since if r.get("ended_at") and r.get("class") != "none"]
         return "retest" if done else "repair"
-    if row["status"] == "disturbed":
-        still = [r for r in disturbing(book, row["vin"], row["test"]) if not r.get("ended_at")]
-        return "repair" if still else "retest"
     return "retest"
 
 
@@ -217,7 +216,19 @@ def loop(book: Book, vin: str, test: str, fails: list[Row], passed: Row) -> Row:
 
 def mended(book: Book, vin: str, test: str, start: datetime, stop: datetime | None) -> list[Row]:
     """The repairs of a unit between two times that name the test, or none."""
-    return [r for r in repairs_between(book, vin, start, stop) if r.get("test") in (None, test)]
+    return [repair for repair in repairs_between(book, vin, start, stop) if mends(repair, test)]
+
+
+def being_repaired(book: Book, vin: str, test: str) -> bool:
+    """True while a repair is open that mends a test or disturbs it."""
+    mending = [r for r in book.repairs if r["vin"] == vin and mends(r, test)]
+    mine = [r for r in mending + disturbing(book, vin, test) if r.get("class") != "none"]
+    return any(repair.get("ended_at") is None for repair in mine)
+
+
+def mends(repair: Row, test: str) -> bool:
+    """True where a repair names a test, or none."""
+    return repair.get("test") in (None, test)
 
 
 def seconds_between(start: datetime, stop: datetime) -> float:
