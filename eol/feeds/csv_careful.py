@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
+import numpy as np
+import numpy.typing as npt
 import polars as pl
 
-from eol.feeds.csv_clean import no_rows, polars_csv
+from eol.feeds.csv_clean import empty_to_null, no_rows, polars_csv
 from eol.feeds.csv_head import Head
+from eol.feeds.csv_lines import find_lines
 from eol.feeds.csv_scan import Record, scan_records
 from eol.feeds.encoding import REPLACEMENT, Text
 from eol.feeds.raw import FILE_ROW, Refusal, raw_json, raw_line, refused_frame
@@ -20,25 +22,78 @@ CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
 
 
 def read_careful(text: Text, head: Head) -> tuple[pl.DataFrame, pl.DataFrame]:
-    """Read record by record; the good rows are written out clean and go through polars' reader."""
-    lines: list[str] = []
-    numbers: list[int] = []
-    refusals: list[Refusal] = []
-    body = text.data[head.body :].decode("utf-8")
-    number = 0
-    for record in scan_records(body, head.delimiter):
+    """Read the rows, each that cannot be read refused by itself.
+
+    Plain lines are taken in runs; the others are read cell by cell. Good rows are written out
+    clean and go through polars' reader.
+
+    Returns:
+        The rows as text with `file_row`, and the refused rows.
+    """
+    body = text.data[head.body :]
+    letters = body.decode("latin-1")  # a letter a byte, so that positions are the same in both
+    lines = find_lines(body, head.delimiter, len(head.names), lossy=text.lossy)
+    good, refusals = _Good(), list[Refusal]()
+    line = rows = 0
+    for special in lines.special.tolist():
+        if special < line:  # inside a quoted cell that has been read
+            continue
+        if special > line:
+            good.add(body[lines.starts[line] : lines.starts[special]], rows, special - line)
+        rows += special - line
+        record = next(scan_records(letters, head.delimiter, int(lines.starts[special])))
+        line = lines.line_at(record.end, guess=special + 1)
         if _is_blank(record, head):
             continue
-        number += 1
-        record = _widened_totals(record, head, last=record.end == len(body))
+        record = _as_sent(_widened_totals(record, head, last=record.end == len(body)))
         reason = _fault(record, head, text)
         if reason:
-            refusals.append(Refusal(number, reason, _raw(record, head)))
+            refusals.append(Refusal(rows + 1, reason, _raw(record, head)))
         else:
-            lines.append(_written(record, head.delimiter))
-            numbers.append(number)
-    rows = _parse_written(lines, head)
-    return rows.with_columns(pl.Series(FILE_ROW, numbers, pl.Int64)), refused_frame(refusals)
+            good.add(_written(record, head.delimiter).encode() + b"\n", rows, 1)
+        rows += 1
+    return good.frame(head), refused_frame(refusals)
+
+
+@dataclass
+class _Good:
+    """Good rows on their way into a frame: their text, written clean, and how they are counted."""
+
+    pieces: list[bytes] = field(default_factory=list)
+    before: list[int] = field(default_factory=list)
+    counts: list[int] = field(default_factory=list)
+
+    def add(self, piece: bytes, before: int, count: int) -> None:
+        """Add the text of `count` rows behind the `before` rows of the file."""
+        self.pieces.append(piece)
+        self.before.append(before)
+        self.counts.append(count)
+
+    def frame(self, head: Head) -> pl.DataFrame:
+        """Read what was gathered."""
+        if not self.pieces:
+            return no_rows(head).with_columns(pl.lit(None, pl.Int64).alias(FILE_ROW))
+        written = polars_csv(b"".join(self.pieces), replace(head, line_end="\n", body=0))
+        return empty_to_null(written).with_columns(pl.Series(FILE_ROW, self._numbers()))
+
+    def _numbers(self) -> npt.NDArray[np.int64]:
+        counts: npt.NDArray[np.int64] = np.array(self.counts, dtype=np.int64)
+        skipped = np.array(self.before, dtype=np.int64) - (np.cumsum(counts) - counts)
+        numbers: npt.NDArray[np.int64] = np.arange(1, counts.sum() + 1, dtype=np.int64)
+        numbers += np.repeat(skipped, counts)
+        return numbers
+
+
+def _as_sent(record: Record) -> Record:
+    """Turn bytes that were read as letters back into text."""
+    if record.text.isascii():
+        return record
+    cells = record.cells and tuple(_text(cell) for cell in record.cells)
+    return record._replace(text=_text(record.text), cells=cells)
+
+
+def _text(letters: str) -> str:
+    return letters if letters.isascii() else letters.encode("latin-1").decode("utf-8")
 
 
 def _is_blank(record: Record, head: Head) -> bool:
@@ -90,7 +145,7 @@ def _raw(record: Record, head: Head) -> str:
 
 def _written(record: Record, delimiter: str) -> str:
     """The record as strict CSV on one or, where a cell holds a line break, more lines."""
-    if '"' not in record.text:
+    if not record.bare:
         return record.text
     return delimiter.join(_quoted(cell, delimiter) for cell in record.cells or ())
 
@@ -98,10 +153,3 @@ def _written(record: Record, delimiter: str) -> str:
 def _quoted(cell: str, delimiter: str) -> str:
     special = any(character in cell for character in (delimiter, '"', "\n", "\r"))
     return '"' + cell.replace('"', '""') + '"' if special else cell
-
-
-def _parse_written(lines: Sequence[str], head: Head) -> pl.DataFrame:
-    if not lines:
-        return no_rows(head)
-    data = ("\n".join(lines) + "\n").encode("utf-8")
-    return polars_csv(data, replace(head, line_end="\n", body=0))

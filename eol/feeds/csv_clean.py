@@ -6,7 +6,7 @@ import numpy as np
 import polars as pl
 
 from eol.feeds.csv_head import Head
-from eol.feeds.csv_quotes import BLOCK_BYTES, quote_positions, well_quoted
+from eol.feeds.csv_quotes import BLOCK_BYTES, sound_quotes
 
 _TAB, _LINE_FEED, _RETURN = b"\t\n\r"
 _CONTROLS = 32  # bytes below it
@@ -29,11 +29,9 @@ def read_clean(data: bytes, head: Head) -> pl.DataFrame | None:
         frame = polars_csv(data, head)
     except (pl.exceptions.PolarsError, pl.exceptions.PanicException):
         return None
-    lengths = frame.select(pl.all().str.len_bytes().cast(pl.Int64))
-    if not _accounted(data, head, frame, sum(lengths.sum().row(0))):
+    if not _accounted(data, head, frame):
         return None
-    quoted_empty = any(shortest == 0 for shortest in lengths.min().row(0))
-    return _empty_to_null(frame) if quoted_empty else frame
+    return empty_to_null(frame) if b'"' in data else frame
 
 
 def polars_csv(data: bytes, head: Head) -> pl.DataFrame:
@@ -49,35 +47,59 @@ def polars_csv(data: bytes, head: Head) -> pl.DataFrame:
     )
 
 
-def _accounted(data: bytes, head: Head, frame: pl.DataFrame, cell_bytes: int) -> bool:
+def empty_to_null(frame: pl.DataFrame) -> pl.DataFrame:
+    """Make a quoted empty cell null, like one without quotes."""
+    found = frame.select((pl.all() == "").any()).row(0)
+    columns = [name for name, empty in zip(frame.columns, found, strict=True) if empty]
+    return frame.with_columns(
+        pl.when(pl.col(name) != "").then(pl.col(name)).alias(name) for name in columns
+    )
+
+
+def no_rows(head: Head) -> pl.DataFrame:
+    """Return a frame with the columns of the header and no row."""
+    return pl.DataFrame(schema=dict.fromkeys(head.names, pl.String))
+
+
+def _accounted(data: bytes, head: Head, frame: pl.DataFrame) -> bool:
     """Tell whether cells, delimiters, line ends and quotes add up to the bytes of the body.
 
     Each row with too few cells, each blank line and each line with another end leaves the sum too
     large, never too small: none hides another.
     """
-    quotes = quote_positions(data, head.body)
-    if not _text_only(data, head) or not well_quoted(data, quotes, head):
-        return False
     if data.endswith(head.delimiter.encode()):  # polars may drop a last empty cell
+        return False
+    quotes = sound_quotes(data, head)
+    if quotes is None or not _text_only(data, head, quoted=quotes > 0):
         return False
     line_ends = frame.height - (not data.endswith(head.line_end.encode()))
     delimiters = (frame.width - 1) * frame.height
-    expected = cell_bytes + delimiters + line_ends * len(head.line_end) + len(quotes)
+    cells = _sum(frame, pl.all().str.len_bytes())
+    expected = cells + delimiters + line_ends * len(head.line_end) + quotes
     missing = expected - (len(data) - head.body)
-    if missing and len(quotes):  # a doubled quote is two in the file and one in its cell
-        inner = frame.select(pl.all().str.count_matches('"', literal=True).cast(pl.Int64).sum())
-        missing -= sum(inner.row(0))
+    if missing and quotes:  # a doubled quote is two in the file and one in its cell
+        missing -= _sum(frame, pl.all().str.count_matches('"', literal=True))
     return missing == 0
 
 
-def _text_only(data: bytes, head: Head) -> bool:
+def _text_only(data: bytes, head: Head, *, quoted: bool) -> bool:
     """Tell whether all lines end alike and no other control character but the tab is there."""
     returns, feeds = _count(data, head, _RETURN), _count(data, head, _LINE_FEED)
     even = {"\n": returns == 0, "\r\n": returns == feeds, "\r": feeds == 0}[head.line_end]
-    if head.line_end == "\r\n" and even:
-        even = data.count(b"\r\n", head.body) == feeds
+    if head.line_end == "\r\n" and quoted:  # a lone one of each could make the counts agree
+        even = even and _paired(data, head)
     controls = _count(data, head, _CONTROLS, below=True)
     return even and controls == returns + feeds + _count(data, head, _TAB)
+
+
+def _paired(data: bytes, head: Head) -> bool:
+    """Tell whether a return stands before each line feed."""
+    values = np.frombuffer(data, dtype=np.uint8)
+    for start in range(head.body, len(values), BLOCK_BYTES):
+        feeds = np.flatnonzero(values[start : start + BLOCK_BYTES] == _LINE_FEED) + start
+        if (values[feeds - 1] != _RETURN).any():
+            return False
+    return True
 
 
 def _count(data: bytes, head: Head, value: int, *, below: bool = False) -> int:
@@ -91,10 +113,6 @@ def _count(data: bytes, head: Head, value: int, *, below: bool = False) -> int:
     )
 
 
-def _empty_to_null(frame: pl.DataFrame) -> pl.DataFrame:
-    return frame.with_columns(pl.when(pl.all() != "").then(pl.all()))
-
-
-def no_rows(head: Head) -> pl.DataFrame:
-    """Return a frame with the columns of the header and no row."""
-    return pl.DataFrame(schema=dict.fromkeys(head.names, pl.String))
+def _sum(frame: pl.DataFrame, counts: pl.Expr) -> int:
+    """Add up a count over all cells."""
+    return sum(frame.select(counts.cast(pl.Int64).sum()).row(0))

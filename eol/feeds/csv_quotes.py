@@ -8,41 +8,35 @@ they are a doubled quote inside a cell.
 from __future__ import annotations
 
 import numpy as np
-import numpy.typing as npt
 
 from eol.feeds.csv_head import Head
 
 BLOCK_BYTES = 1 << 20
 _QUOTE = 34
 
-Positions = npt.NDArray[np.int64]
 
+def sound_quotes(data: bytes, head: Head) -> int | None:
+    """Count the quotes below the header.
 
-def quote_positions(data: bytes, start: int) -> Positions:
-    """Return where the quotes of the file stand from `start` on."""
+    Args:
+        data: the file in UTF-8.
+        head: what its top tells.
+
+    Returns:
+        How many there are; None where one does not enclose a whole cell.
+    """
     if b'"' not in data:
-        return np.empty(0, dtype=np.int64)
+        return 0
     values = np.frombuffer(data, dtype=np.uint8)
-    return np.concatenate(
-        [
-            np.flatnonzero(values[begin : begin + BLOCK_BYTES] == _QUOTE) + begin
-            for begin in range(start, len(values), BLOCK_BYTES)
-        ]
-    )
-
-
-def well_quoted(data: bytes, quotes: Positions, head: Head) -> bool:
-    """Tell whether the quotes at these positions enclose whole cells, and nothing else."""
-    if len(quotes) % 2:
-        return False
-    opens, closes = quotes[0::2], quotes[1::2]
-    values = np.frombuffer(data, dtype=np.uint8)
-    edge = np.zeros(256, dtype=bool)
-    edge[list(b"\r\n" + head.delimiter.encode())] = True
-    doubled = opens[1:] == closes[:-1] + 1
-    starts = (opens == head.body) | edge[values[opens - 1]]
-    last = len(values) - 1
-    ends = (closes == last) | edge[values[np.minimum(closes + 1, last)]]
-    starts[1:] |= doubled
-    ends[:-1] |= doubled
-    return bool(starts.all() and ends.all())
+    edges = np.zeros(256, dtype=bool)
+    edges[list(b'\r\n"' + head.delimiter.encode())] = True
+    count = 0
+    for start in range(head.body, len(values), BLOCK_BYTES):
+        quotes = np.flatnonzero(values[start : start + BLOCK_BYTES] == _QUOTE) + start
+        opens, closes = quotes[count % 2 :: 2], quotes[1 - count % 2 :: 2]
+        if len(closes) and closes[-1] == len(values) - 1:  # nothing stands behind it
+            closes = closes[:-1]
+        if not (edges[values[opens - 1]].all() and edges[values[closes + 1]].all()):
+            return None
+        count += len(quotes)
+    return count if count % 2 == 0 else None

@@ -16,12 +16,21 @@ _LINE = re.compile(r"[^\r\n]*")
 
 
 class Record(NamedTuple):
-    """One record: its text without the line end, its cells (None: broken quotes), where it lies."""
+    """One record.
+
+    Args:
+        text: the record without its line end.
+        cells: its cells; None where its quotes are broken.
+        end: where the next record begins.
+        closed: whether a line end stood behind it.
+        bare: whether a quote stands inside a cell that is not in quotes.
+    """
 
     text: str
     cells: tuple[str, ...] | None
     end: int
     closed: bool
+    bare: bool = False
 
 
 def scan_records(text: str, delimiter: str, start: int = 0) -> Iterator[Record]:
@@ -33,8 +42,7 @@ def scan_records(text: str, delimiter: str, start: int = 0) -> Iterator[Record]:
         start: where the first record begins.
 
     Yields:
-        Each record, blank lines too (one empty cell); `end` is where the next begins, `closed`
-        tells whether a line end stood behind it.
+        Each record, blank lines too (one empty cell).
     """
     position = start
     while position < len(text):
@@ -55,14 +63,15 @@ def _plain_record(text: str, delimiter: str, start: int) -> Record:
 def _quoted_record(text: str, delimiter: str, start: int) -> Record | None:
     """Read a record with quotes, over line breaks where they are quoted; None when it is broken."""
     cell_pattern = _cell_pattern(delimiter)
-    cells, position = [], start
+    cells, position, bare = [], start, False
     while match := cell_pattern.match(text, position):
         quoted, plain = match.groups()
         cells.append(plain if quoted is None else quoted.replace('""', '"'))
+        bare = bare or (quoted is None and '"' in plain)
         position = match.end()
         if not text.startswith(delimiter, position):
             end = _after_line_end(text, position)
-            return Record(text[start:position], tuple(cells), end, end > position)
+            return Record(text[start:position], tuple(cells), end, end > position, bare)
         position += len(delimiter)
     return None
 

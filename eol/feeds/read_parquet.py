@@ -13,6 +13,13 @@ from eol.errors import FeedFileError
 from eol.feeds.raw import RawFile, number_rows, refused_frame
 
 _CELL_BYTES = 4
+_READ_ERRORS = (
+    pl.exceptions.PolarsError,
+    pl.exceptions.PanicException,
+    pa.ArrowException,
+    UnicodeDecodeError,
+    OSError,
+)
 
 
 def read_parquet(source: Path | bytes, *, where: str, limit: int) -> RawFile:
@@ -29,12 +36,7 @@ def read_parquet(source: Path | bytes, *, where: str, limit: int) -> RawFile:
     try:
         _refuse_swollen(source, where, limit)
         frame = pl.read_parquet(source, hive_partitioning=False, glob=False)
-    except (
-        pl.exceptions.PolarsError,
-        pl.exceptions.PanicException,
-        pa.ArrowException,
-        OSError,
-    ) as error:
+    except _READ_ERRORS as error:
         raise FeedFileError(
             f"the Parquet file is damaged or cut off ({_first_line(error)})",
             where=where,

@@ -80,7 +80,7 @@ def test_a_row_in_another_encoding_is_refused() -> None:
 
 def test_blank_lines_do_not_count() -> None:
     """An empty line is no row, and no reason to refuse one."""
-    rows, refused, _ = careful("\n1,2,3\n  \n,,\n4,5,6\n\n")
+    rows, refused, _ = careful("\n1,2,3\n  \n,\n4,5,6\n\n")
     assert rows == [("1", "2", "3", 1), ("4", "5", "6", 2)]
     assert refused == []
 
@@ -90,6 +90,15 @@ def test_mixed_line_ends_and_awkward_cells_come_out_as_sent() -> None:
     rows, refused, _ = careful('1," ""q"" ",\r4,5" p,"x\r\ny"\r\n7,"8,0", 9 \n')
     assert rows == [("1", ' "q" ', None, 1), ("4", '5" p', "x\r\ny", 2), ("7", "8,0", " 9 ", 3)]
     assert refused == []
+
+
+def test_one_bad_row_among_many_costs_only_itself() -> None:
+    """Plain lines are taken in runs; a quoted cell over lines is one row of them."""
+    body = "1,2,3\n" * 20_000 + '4,"x\ny",6\n7,8\n' + "9,8,7\n" * 20_000
+    rows, refused, _ = careful(body)
+    assert len(rows) == 40_001
+    assert rows[20_000:20_002] == [("4", "x\ny", "6", 20_001), ("9", "8", "7", 20_003)]
+    assert [number for number, _ in refused] == [20_002]
 
 
 def test_a_file_of_bad_rows_keeps_none() -> None:

@@ -45,7 +45,7 @@ def test_everything_that_is_no_data_is_skipped_and_told() -> None:
     """Comments, units, a header in the middle, blank lines, totals: one note each, in order."""
     raw = read("# W1\nsep=;\na;b\n[-];(kPa)\n1;2,5\n\na;b\n3;4\n;\nTotal;\n")
     assert raw.frame.rows() == [("1", "2,5", 1), ("3", "4", 2)]
-    assert [note.split(" ")[0] for note in raw.notes] == ["1", "The", "The", "The"]
+    assert [note.split(" ")[0] for note in raw.notes] == ["1", "1", "The", "The", "The"]
 
 
 def test_a_short_line_of_totals_is_skipped_too() -> None:
