@@ -14,7 +14,8 @@ A line of the import table imports only from lines below it (held by tests/test_
     load | ask | facts
     feeds | statistics | store
     plant
-    words | errors | sqlfiles
+    sqlfiles
+    words | errors
 
 Names are loaded when they are used, so that `eol --help` stays cheap.
 """
