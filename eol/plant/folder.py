@@ -83,7 +83,12 @@ def open_folder(root: Path | str) -> PlantFolder:
 
 
 def init_folder(
-    root: Path | str, *, name: str, starts_on: date, timezone: str = "Europe/Berlin"
+    root: Path | str,
+    *,
+    name: str,
+    starts_on: date,
+    timezone: str = "Europe/Berlin",
+    more: str = "",
 ) -> PlantFolder:
     """Make a plant folder: the commented plant.toml, the folders and the key for pseudonyms.
 
@@ -95,6 +100,7 @@ def init_folder(
         name: the plant's name, printed on every page.
         starts_on: first day of the record.
         timezone: IANA name of the plant's time zone.
+        more: further sections of plant.toml, as text.
 
     Raises:
         PlantFileError: there is a plant.toml already, or the folder cannot be written.
@@ -106,7 +112,7 @@ def init_folder(
         raise PlantFileError(
             "there is a plant.toml here already", where=str(folder.root), hint=hint
         )
-    text = _plant_toml(name, starts_on, timezone)
+    text = plant_toml(name, starts_on=starts_on, timezone=timezone) + ("\n" + more if more else "")
     try:
         for place in (folder.inbox, folder.taken, folder.read_folder, folder.reports):
             place.mkdir(parents=True, exist_ok=True)
@@ -121,11 +127,12 @@ def init_folder(
     return folder
 
 
-def _folder(root: Path | str) -> PlantFolder:
-    return PlantFolder(Path(root).expanduser().absolute())
+def plant_toml(name: str, *, starts_on: date, timezone: str) -> str:
+    """Return the text of a new plant's plant.toml.
 
-
-def _plant_toml(name: str, starts_on: date, timezone: str) -> str:
+    Raises:
+        UsageError: the name or the time zone cannot be used.
+    """
     if not name.strip() or not name.isprintable():
         raise UsageError("the plant's name must be one line of text", where="name")
     try:
@@ -140,6 +147,10 @@ def _plant_toml(name: str, starts_on: date, timezone: str) -> str:
     ):
         text = text.replace(before, after, 1)
     return text
+
+
+def _folder(root: Path | str) -> PlantFolder:
+    return PlantFolder(Path(root).expanduser().absolute())
 
 
 def _write_key(path: Path) -> None:
