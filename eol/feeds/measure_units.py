@@ -89,6 +89,8 @@ _FACTORS: dict[str, dict[str, float]] = {
 _TEMPERATURES = {"degC": (9.0, 0.0), "K": (9.0, 273.15), "degF": (5.0, 32.0)}
 """What one degree of each is, in ninths of a kelvin, and where each stands at the ice point."""
 
+_DIGITS = 15
+
 _SPELLINGS = {
     "°C": "degC",
     "C": "degC",
@@ -121,7 +123,11 @@ _SPELLINGS = {
 
 @dataclass(frozen=True, slots=True)
 class Conversion:
-    """How a reading changes with its unit: (reading - before) × multiply ÷ divide + after."""
+    """How a reading changes with its unit: (reading - before) × multiply ÷ divide + after.
+
+    Both ways round to 15 digits, all that a decimal number keeps in a DOUBLE: 2.3 bar are 230 kPa and
+    not a little less, so that a reading just at its limit stays there.
+    """
 
     multiply: float = 1.0
     divide: float = 1.0
@@ -130,11 +136,13 @@ class Conversion:
 
     def of(self, reading: float) -> float:
         """Return one reading in the new unit."""
-        return (reading - self.before) * self.multiply / self.divide + self.after
+        changed = (reading - self.before) * self.multiply / self.divide + self.after
+        return float(f"{changed:.{_DIGITS}g}")
 
     def of_column(self, readings: pl.Expr) -> pl.Expr:
         """Return a column of readings in the new unit; null stays null."""
-        return (readings - self.before) * self.multiply / self.divide + self.after
+        changed = (readings - self.before) * self.multiply / self.divide + self.after
+        return changed.round_sig_figs(_DIGITS)
 
 
 def conversion(sent: str, wanted: str) -> Conversion:

@@ -54,3 +54,16 @@ def _fits(unit: str, other: str) -> bool:
     except ValueError:
         return False
     return True
+
+
+def test_reading_at_its_limit_stays_there() -> None:
+    """2.3 bar are 230 kPa, not the next number below, which would be under a limit of 230."""
+    how = conversion("bar", "kPa")
+    assert how.of(2.3) == 230
+    readings = pl.DataFrame({"reading": [2.3, -2.3, 0.0, None]})
+    assert readings.select(how.of_column(pl.col("reading"))).to_series().to_list() == [
+        230,
+        -230,
+        0,
+        None,
+    ]
