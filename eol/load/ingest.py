@@ -31,7 +31,7 @@ from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
 from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
-from eol.store.write import Fate, FileFacts, lower_made_at, write_file
+from eol.store.write import Fate, FileFacts, meet_again, write_file
 
 __all__ = ["FileOutcome", "IngestResult", "ingest"]
 
@@ -167,9 +167,9 @@ def _write(store: Database, batch: FileBatch, load: _Load, usual: Usual) -> File
     known = {sha: (file_id, at) for sha, file_id, at in store.query_rows("store", "known_files")}
     with store.transaction():
         if batch.sha256 in known:
-            file_id, made_at = known[batch.sha256]
-            if batch.made_at < made_at:
-                lower_made_at(store, file_id, batch.made_at)
+            file_id, known_at = known[batch.sha256]
+            path = str(batch.path)
+            meet_again(store, file_id, known_at=known_at, made_at=batch.made_at, path=path)
             return FileOutcome(batch.path, "known", batch.feed, batch.rows, repeated=batch.rows)
         fate = write_file(store, _facts(batch, load.now), batch.tables, batch.rejected)
         if "defect_code" in batch.tables:

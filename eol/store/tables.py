@@ -62,3 +62,6 @@ PARTS: dict[str, tuple[str, ...]] = {
     "reading": ("name", "sample"),
 }
 """Tables whose rows belong to a run, with what names a row within it."""
+
+STAMPS_OF_PARTS: dict[str, tuple[str, ...]] = {"finding": ("counts_as",), "reading": ()}
+"""Columns of these tables that no file sends."""

@@ -12,7 +12,7 @@ from datetime import datetime
 import polars as pl
 
 from eol.store.database import Database, quoted, quoted_list
-from eol.store.tables import FEED_TABLES, PARTS, FeedTable
+from eol.store.tables import FEED_TABLES, PARTS, STAMPS_OF_PARTS, FeedTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,9 +111,16 @@ def recount(database: Database, file_id: int, mended: int) -> None:
     database.run("load", "recount", file_id=file_id, mended=mended)
 
 
-def lower_made_at(database: Database, file_id: int, made_at: datetime) -> None:
-    """Take an earlier time for a known content and decide its rows again (rule 1)."""
-    database.run("load", "lower_made_at", file_id=file_id, made_at=made_at)
+def meet_again(
+    database: Database, file_id: int, *, known_at: datetime, made_at: datetime, path: str
+) -> None:
+    """Take a content that is known: its earliest time and name stand, its rows are decided again (rule 1)."""
+    database.run("load", "lower_made_at", file_id=file_id, made_at=made_at, path=path)
+    if made_at < known_at:
+        _decide_again(database, file_id)
+
+
+def _decide_again(database: Database, file_id: int) -> None:
     database.run("load", "standing_run", file_id=file_id)
     _decide_runs(database)
     for part, key in PARTS.items():
@@ -179,7 +186,9 @@ def _decide_runs(database: Database) -> None:
 
 
 def _decide_part(database: Database, part: str, key: tuple[str, ...]) -> None:
-    database.template("load", "decide_part", {"part": quoted(part), "key": quoted_list(key)})
+    unsent = ("standing", "stands", *STAMPS_OF_PARTS[part])
+    places = {"part": quoted(part), "key": quoted_list(key), "unsent": quoted_list(unsent)}
+    database.template("load", "decide_part", places)
 
 
 def _let_wait(database: Database, part: str, file_id: int, frame: pl.DataFrame) -> None:

@@ -77,8 +77,13 @@ SELECT * EXCLUDE (name, standing)
 FROM pool
 WHERE standing = 1;
 
+-- A version that lost is kept as sent: stamps of the time when it stood would tell of the order of loading.
 INSERT INTO superseded.run BY NAME
-SELECT * EXCLUDE (name, standing)
+SELECT
+    * EXCLUDE (name, standing, "at", counts, void_reason, attempt, production_date, shift)
+    REPLACE (
+        vin_sent AS vin, started_at_sent AS started_at, ended_at_sent AS ended_at, result_sent AS result
+    )
 FROM pool
 WHERE standing > 1;
 

@@ -1,5 +1,5 @@
 -- Findings or readings of runs with several versions: those of the winning version's file, and those that came apart (rule 1)
--- Writes: the table and its twin in superseded. Places: part, key.
+-- Writes: the table and its twin in superseded. Places: part, key, unsent (what a row that lost does not keep).
 CREATE OR REPLACE TEMP TABLE pool AS
 WITH told AS (
     SELECT * FROM {part} WHERE file_id IS NOT NULL
@@ -38,6 +38,6 @@ FROM pool
 WHERE standing = 1 AND stands;
 
 INSERT INTO superseded.{part} BY NAME
-SELECT * EXCLUDE (standing, stands)
+SELECT * EXCLUDE ({unsent})
 FROM pool
 WHERE standing > 1 OR NOT stands;
