@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import builders as b
@@ -21,12 +23,33 @@ Row = dict[str, Any]
 VIN_COLUMNS = ("vin", "vin_sent")
 
 
+KEY = "5a" * 32
+"""The key of every plant's pseudonyms, so that two plants can be compared."""
+
+
 def made(root: Path, settings: Row | None = None) -> PlantFolder:
-    """Make a plant folder with the settings of `builders` and a store without rows."""
-    folder = init_folder(root, name="Quillbrook", starts_on=date(2026, 1, 1))
-    declare(folder, settings or b.settings())
+    """Make a plant folder, by default with the settings of `builders`, and a store without rows."""
+    folder = bare(root, settings or b.settings())
+    folder.store.write_bytes(blank_store())
     ingest(folder, [])
     return folder
+
+
+def bare(root: Path, settings: Row) -> PlantFolder:
+    """Make a plant folder without a store."""
+    folder = init_folder(root, name="Quillbrook", starts_on=date(2026, 1, 1))
+    folder.pseudonym_key.write_text(KEY, encoding="ascii")
+    declare(folder, settings)
+    return folder
+
+
+@cache
+def blank_store() -> bytes:
+    """A store with its schema and views and no rows; making them takes longer than a load."""
+    with TemporaryDirectory() as place:
+        folder = bare(Path(place) / "plant", b.settings())
+        ingest(folder, [])
+        return folder.store.read_bytes()
 
 
 def declare(folder: PlantFolder, settings: Row) -> None:
