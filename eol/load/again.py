@@ -14,6 +14,7 @@ from eol.feeds.batch import RowBatch
 from eol.feeds.parse import parse_rows
 from eol.feeds.rejected import rows_of
 from eol.load.outcome import FileOutcome, IngestResult
+from eol.load.settle import note_settled
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
@@ -57,6 +58,7 @@ def load_again(
                 outcomes = retry_rows(store, row_parser(store, folder, settings, now=moment))
                 fill_calendar(store, settings)
                 units = stamp_units(store)
+                note_settled(store)
         publish(folder)
     return IngestResult(tuple(outcomes), units)
 

@@ -22,6 +22,7 @@ from eol.load.again import known_keys, retry_rows, row_parser
 from eol.load.conditions import Usual, jumps, usual_conditions
 from eol.load.inbox import InboxFile, InboxView, look_into_inbox, put_away
 from eol.load.outcome import TAKEN, FileOutcome, IngestResult
+from eol.load.settle import note_settled
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
@@ -213,6 +214,7 @@ def _finish(store: Database, load: _Load, view: InboxView) -> None:
         named = _retry_waiting(store, load)
         fill_calendar(store, load.settings)
         load.units = stamp_units(store)
+        note_settled(store)
         _note_seen(store, load, view)
     load.outcomes += named
     load.doubles = _new_doubles(store, load.now)
