@@ -9,6 +9,7 @@ import polars as pl
 from eol.errors import UsageError
 from eol.plant.folder import PlantFolder
 from eol.store.connect import open_copy
+from eol.store.database import Database
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,12 +21,14 @@ class UnitTrail:
         status: its rows of `unit_status`, one a test.
         rows: its rows of view `unit_timeline`, in order of time (UTC).
         handling: the catalogue's words of caution for what was found on it.
+        nearest: where no schedule named it, at most three VINs like its own that one did (rule 17).
     """
 
     unit: dict[str, object]
     status: pl.DataFrame
     rows: pl.DataFrame
     handling: tuple[str, ...]
+    nearest: tuple[str, ...]
 
 
 def unit_trail(folder: PlantFolder, vin: str) -> UnitTrail:
@@ -43,12 +46,18 @@ def unit_trail(folder: PlantFolder, vin: str) -> UnitTrail:
     with open_copy(folder) as copy:
         unit = copy.view("unit", vin=wanted)
         if unit.is_empty():
-            near = copy.run("unit", "nearest_vin", vin=wanted)["vin"].to_list()
+            near = _nearest(copy, wanted)
             hint = f"Nearest: {', '.join(near)}" if near else "Run eol ingest first."
             raise UsageError(f"no unit has the VIN {wanted}", hint=hint)
+        told = unit.row(0, named=True)
         return UnitTrail(
-            unit=unit.row(0, named=True),
+            unit=told,
             status=copy.view("unit_status", vin=wanted).sort("test"),
             rows=copy.run("unit", "timeline", vin=wanted),
             handling=tuple(copy.run("unit", "handling", vin=wanted)["handling"]),
+            nearest=() if told["in_schedule"] else _nearest(copy, wanted),
         )
+
+
+def _nearest(copy: Database, vin: str) -> tuple[str, ...]:
+    return tuple(copy.run("unit", "nearest_vin", vin=vin)["vin"])

@@ -24,6 +24,7 @@ def command(plant: Path, vin: str, as_json: bool) -> None:
             {
                 "unit": trail.unit,
                 "handling": trail.handling,
+                "nearest": trail.nearest,
                 "status": trail.status.to_dicts(),
                 "trail": trail.rows.to_dicts(),
             }
@@ -32,5 +33,7 @@ def command(plant: Path, vin: str, as_json: bool) -> None:
     say(", ".join(f"{name} {value}" for name, value in trail.unit.items() if value is not None))
     for words in trail.handling:
         say(f"Caution: {words}")
+    if trail.nearest:
+        say(f"No schedule named it; the nearest that one did: {', '.join(trail.nearest)}")
     print_frame(trail.status)
     print_frame(trail.rows)
