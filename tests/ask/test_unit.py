@@ -54,3 +54,12 @@ def test_nothing_like_it(folder: PlantFolder) -> None:
     """In an empty plant nothing is near, so the hint is to load."""
     with pytest.raises(UsageError, match=r"no unit has the VIN .*U4\n  Run eol ingest first"):
         unit_trail(folder, vin("U4"))
+
+
+def test_unit_of_a_misread_vin_names_the_nearest(folder: PlantFolder) -> None:
+    """A unit that no schedule named offers those that are like it, untested ones first (rule 17)."""
+    units = [b.unit(vin) for vin in ("U12", "U13", "U14", "U71")]
+    plants.load(folder, b.file("units", units), b.file("water", b.run("U21") + b.run("U71")))
+    near = unit_trail(folder, vin("U21")).nearest
+    assert near == (vin("U12"), vin("U13"), vin("U14"))
+    assert unit_trail(folder, vin("U12")).nearest == ()
