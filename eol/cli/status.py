@@ -1,36 +1,66 @@
-"""`eol status`: tells whether the figures can be believed."""
+"""`eol status`: tells whether the figures of a shift can be believed, and what the store holds."""
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from eol.cli.output import json_option, print_json, print_table, say
+from eol.cli.output import json_option, print_json, print_table
+
+if TYPE_CHECKING:
+    from eol.facts.believe import Belief
+
+_COUNTS = ("expected", "presented", "tested", "pending", "untested", "unproven", "escaped", "held")
+_MARKS = {"doubt": "!", "look": "?", "note": "-"}
 
 
-@click.command(epilog="Example: eol status --json")
+@click.command(epilog="Example: eol status --shift 2026-09-08/day --json")
+@click.option(
+    "--shift", metavar="DATE/SHIFT", help="The shift; the last one that ended where not given."
+)
 @json_option
 @click.pass_obj
-def command(plant: Path, as_json: bool) -> int:
-    """Tell the data clock, what each feed last sent, what was refused, and what was not tested.
+def command(plant: Path, shift: str | None, as_json: bool) -> int:
+    """Tell whether the figures of a shift can be believed: units tested, silent stations, clocks, losses.
 
-    Exit code 1: something needs a look.
+    Marks: ! the figures cannot be believed yet, ? look at it, - to know. Exit code 1: something new
+    needs a look.
     """
     from eol.facts.status import plant_status
     from eol.plant.folder import open_folder
     from eol.store.connect import open_copy
 
     with open_copy(open_folder(plant)) as copy:
-        status = plant_status(copy)
+        status = plant_status(copy, now=wall_clock(), shift=shift)
     if as_json:
         print_json(status)
         return int(status.needs_a_look)
-    say(status.headline)
+    if status.belief:
+        _print_belief(status.belief)
+    click.echo(status.headline)
     print_table(
         ["feed", "files", "rows", "rejected", "last file made at", "last loaded at"],
         status.feed_rows,
     )
     for line in status.findings:
-        say(line)
+        click.echo(line)
     return int(status.needs_a_look)
+
+
+def wall_clock() -> datetime:
+    """Return the time of the wall clock; nothing else in the tool asks it about figures."""
+    return datetime.now(UTC)
+
+
+def _print_belief(belief: Belief) -> None:
+    click.echo(belief.headline)
+    for remark in belief.remarks:
+        if remark.kind != "doubt":
+            click.echo(f"{_MARKS[remark.kind]} {remark.text}")
+    print_table(
+        ["test", *_COUNTS],
+        [[one.test, *(getattr(one, name) for name in _COUNTS)] for one in belief.facts.accounts],
+    )

@@ -1,13 +1,19 @@
-"""The published copy in, what can be believed of it out: the answer behind `eol status`."""
+"""The published copy in, what can be believed of it out: the answer behind `eol status`.
+
+Of the shift that is asked about `eol.facts.believe` tells; here stands what is told of the whole plant.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
 
+from eol.errors import UsageError
+from eol.facts.believe import Belief, believe
 from eol.facts.reader import Reader
+from eol.facts.which_shift import named_shift
 
-_FINDINGS = (
+_LOST = (
     ("escapes", "{n} times a unit went past a proof event without proof of a required test", True),
     ("rejected_rows", "{n} rows were refused; rejected_row tells each with its reason", True),
     (
@@ -22,6 +28,10 @@ _FINDINGS = (
         "{n} runs do not count: weak, harsh, missing, bypassed, aborted or of the bench",
         False,
     ),
+)
+"""Counts that are told of a shift, new and in all; here only while no shift has ended."""
+
+_FINDINGS = (
     (
         "without_line_off",
         "{n} production units have no time of leaving the line and are in no cohort",
@@ -41,6 +51,7 @@ class PlantStatus:
         data_clock: newest run end or event time received, UTC; None in an empty store.
         counts: counts by name, as in `queries/status/020_account.sql`.
         feed_rows: one row a feed: feed, files, rows, rejected, last made at, last loaded at (UTC).
+        belief: whether the figures of the shift can be believed; None while no shift has ended.
         findings: a sentence for each count that is not 0.
         needs_a_look: True where one of them asks for a person.
     """
@@ -49,6 +60,7 @@ class PlantStatus:
     data_clock: datetime | None
     counts: dict[str, int]
     feed_rows: tuple[tuple[object, ...], ...]
+    belief: Belief | None
     findings: tuple[str, ...]
     needs_a_look: bool
 
@@ -62,16 +74,40 @@ class PlantStatus:
         )
 
 
-def plant_status(reader: Reader) -> PlantStatus:
-    """Return what the published copy holds and what of it needs a look."""
+def plant_status(reader: Reader, *, now: datetime, shift: str | None = None) -> PlantStatus:
+    """Return what the published copy holds and what of it needs a look.
+
+    Args:
+        reader: the published copy of the store.
+        now: the wall clock, aware; tells which stations are silent, and nothing else.
+        shift: `DATE/SHIFT`, such as `2026-09-08/day`; the last that ended by the data clock where None.
+
+    Raises:
+        UsageError: the calendar has no such shift.
+    """
     (account,) = reader.run("status", "account").iter_rows(named=True)
     counts = {name: int(account[name]) for name in account if name not in {"plant", "data_clock"}}
-    told = [(text, look, counts[name]) for name, text, look in _FINDINGS if counts[name]]
+    belief = _belief(reader, now, shift)
+    tellable = _FINDINGS if belief else (*_LOST, *_FINDINGS)
+    told = [(text, look, counts[name]) for name, text, look in tellable if counts[name]]
     return PlantStatus(
         plant=account["plant"],
         data_clock=account["data_clock"],
         counts=counts,
         feed_rows=tuple(reader.run("status", "feed").iter_rows()),
+        belief=belief,
         findings=tuple(text.format(n=n) for text, _, n in told),
-        needs_a_look=any(look for _, look, _ in told),
+        needs_a_look=bool(belief and belief.needs_a_look) or any(look for _, look, _ in told),
     )
+
+
+def _belief(reader: Reader, now: datetime, shift: str | None) -> Belief | None:
+    if shift is None:
+        return believe(reader, now=now)
+    production_date, name = named_shift(reader, shift)
+    if name is None:
+        raise UsageError(
+            "what was tested between shifts has no status of its own",
+            hint="Name a shift, as DATE/SHIFT.",
+        )
+    return believe(reader, now=now, production_date=production_date, shift=name)
