@@ -25,9 +25,15 @@ Rule 9: presented counts units with any run stamped into the shift, void_runs ev
 Rule 10: at risk are the attempt-1 units of the shift and test that meet applies_when of the
     code's catalogue row, or are unknown, or show the defect.
 Rule 11: clear_at is the first pass of the unbroken run of passes that is clear; went_through is
-    asked before failed_one.
+    asked before failed_one. A unit's first run is the earliest start of any test. A line cohort
+    settles by its required tests, ftt_by_shift by the stations of its own test; the units feed
+    sends when its file is made.
 Rule 12: the root is found along same_as by the catalogue at the run's `at`. Line defects are
     divided by all built units.
+Open units: one of a test that is not required is listed only where a run of it counts. It waits
+    for a decision where held or bypassed, for a reading where pending; a failed one waits for
+    repair until a repair of class other than none, of its test or of none, has ended since the
+    latest counted fail; every other waits for a retest.
 Rule 14: the event of an escape is the unit's first event of proof. `return` ends releases,
     scrap and divert, but not the proof. A release covers a test in which the unit was not clear
     when it was given.

@@ -204,7 +204,7 @@ def line_state(book: Book, vin: str, needed: list[Row]) -> str:
 
 def repaired_before_clear(book: Book, vin: str, needed: list[Row]) -> bool:
     """True where something was mended between the first run and the last test's clear."""
-    ran = [run["at"] for run in book.runs if run["vin"] == vin]
+    ran = [run["started_at"] for run in book.runs if run["vin"] == vin]
     if not ran:
         return False
     clear = [row["clear_at"] for row in needed]

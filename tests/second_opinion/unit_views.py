@@ -10,7 +10,7 @@ from second_opinion.catalogue import code_row, hv_near
 from second_opinion.records import Book, Row
 from second_opinion.rows import second_of, truth
 from second_opinion.stamps import COUNTING, order, runs_by_unit
-from second_opinion.status import FAILED, disturbing, events_of, repairs_between
+from second_opinion.status import FAILED, events_of, repairs_between
 
 OPEN = ("failed", "disturbed", "held", "void", "pending", "bypassed")
 DAY = timedelta(hours=24)
@@ -68,8 +68,6 @@ def waiting_for(book: Book, row: Row, last: Row | None) -> str:
         return "decision"
     if row["status"] == "pending":
         return "reading"
-    if being_repaired(book, row["vin"], row["test"]):
-        return "repair"
     if row["status"] == "failed" and last is not None:
         since = mended(book, row["vin"], row["test"], last["at"], None)
         done = [r for r in since if r.get("ended_at") and r.get("class") != "none"]
@@ -217,13 +215,6 @@ def loop(book: Book, vin: str, test: str, fails: list[Row], passed: Row) -> Row:
 def mended(book: Book, vin: str, test: str, start: datetime, stop: datetime | None) -> list[Row]:
     """The repairs of a unit between two times that name the test, or none."""
     return [repair for repair in repairs_between(book, vin, start, stop) if mends(repair, test)]
-
-
-def being_repaired(book: Book, vin: str, test: str) -> bool:
-    """True while a repair is open that mends a test or disturbs it."""
-    mending = [r for r in book.repairs if r["vin"] == vin and mends(r, test)]
-    mine = [r for r in mending + disturbing(book, vin, test) if r.get("class") != "none"]
-    return any(repair.get("ended_at") is None for repair in mine)
 
 
 def mends(repair: Row, test: str) -> bool:
