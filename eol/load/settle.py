@@ -6,7 +6,7 @@ from datetime import timedelta
 
 from eol.store.database import Database
 
-LOOK_BACK = timedelta(days=14)
+LOOK_BACK = timedelta(days=7)
 """Shifts older than this at the load are history that nobody has met about."""
 
 

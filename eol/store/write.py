@@ -122,7 +122,8 @@ def meet_again(
 
 def _decide_again(database: Database, file_id: int) -> None:
     database.run("load", "standing_run", file_id=file_id)
-    _decide_runs(database)
+    with database.lent("incoming_run", database.run("load", "no_run")):
+        _decide_runs(database)
     for part, key in PARTS.items():
         database.template("load", "no_part", {"part": quoted(part)})
         _decide_part(database, part, key)
@@ -162,23 +163,32 @@ def _write_keyed(database: Database, table: FeedTable, file_id: int, frame: pl.D
 
 
 def _write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
-    runs = tables["run"]
-    with database.lent("arriving", runs):
-        database.run("load", "incoming_run", file_id=file_id)
-    contested = int(database.run("load", "contested_run").item())
-    repeated = int(database.run("load", "repeated_run").item()) if contested else 0
-    database.run("load", "append_run")
-    if contested:
-        _decide_runs(database)
-    for part, key in PARTS.items():
-        with database.lent("arriving", tables[part]):
-            database.run("load", "own_part", file_id=file_id)
-        database.template("load", "append_part", {"part": quoted(part)})
+    runs = _incoming_runs(database, file_id, tables["run"])
+    with database.lent("incoming_run", runs):
+        contested = int(database.run("load", "contested_run").item())
+        repeated = int(database.run("load", "repeated_run").item()) if contested else 0
+        database.run("load", "append_run")
         if contested:
-            _decide_part(database, part, key)
-    places = {"rows": "incoming_run", "time": quoted("started_at")}
-    database.template("load", "touch", places)
+            _decide_runs(database)
+        for part, key in PARTS.items():
+            with database.lent("arriving", tables[part]):
+                database.run("load", "own_part", file_id=file_id)
+            database.template("load", "append_part", {"part": quoted(part)})
+            if contested:
+                _decide_part(database, part, key)
+        places = {"rows": "incoming_run", "time": quoted("started_at")}
+        database.template("load", "touch", places)
     return Fate(runs.height, repeated, contested - repeated)
+
+
+def _incoming_runs(database: Database, file_id: int, runs: pl.DataFrame) -> pl.DataFrame:
+    """Give the runs of a file their ids (rule 1), and keep as sent what corrections may mend."""
+    with database.lent("arriving", runs):
+        ids = database.run("load", "run_ids")
+    return runs.join(ids, on="file_row", how="left", maintain_order="left").with_columns(
+        *(pl.col(name).alias(f"{name}_sent") for name in ("vin", "started_at", "ended_at", "result")),
+        pl.lit(file_id, dtype=pl.Int64).alias("file_id"),
+    )
 
 
 def _decide_runs(database: Database) -> None:
@@ -231,6 +241,7 @@ def _touch(database: Database, table: FeedTable, *, rows: str) -> None:
 def _places(table: FeedTable, told: tuple[str, ...] = ()) -> dict[str, str]:
     return {
         "table": quoted(table.name),
+        "first": quoted(table.key[0]),
         "key": quoted_list(table.key),
         "i_key": quoted_list(table.key, "i."),
         "t_key": quoted_list(table.key, "t."),

@@ -1,5 +1,5 @@
 -- Runs that a file tells with others; nothing comes in
--- Used when a file's made_at falls. Writes: contested_run, incoming_run, touched_unit. Parameter: file_id.
+-- Used when a file's made_at falls. Writes: contested_run, touched_unit. Parameter: file_id.
 CREATE OR REPLACE TEMP TABLE contested_run AS
 WITH version AS (
     SELECT file_id, coalesce(station || '|' || run_ref, cast(run_id AS VARCHAR)) AS name FROM run
@@ -11,11 +11,6 @@ SELECT name
 FROM version
 GROUP BY name
 HAVING count(*) > 1 AND bool_or(file_id = $file_id);
-
-CREATE OR REPLACE TEMP TABLE incoming_run AS
-SELECT *
-FROM run
-LIMIT 0;
 
 INSERT INTO touched_unit
 SELECT vin, started_at_sent FROM run WHERE file_id = $file_id

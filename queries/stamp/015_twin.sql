@@ -7,15 +7,14 @@ CREATE OR REPLACE TEMP TABLE scope_run AS
 SELECT
     r.run_id,
     r.file_id,
-    r.vin_sent,
     r.test,
     r.station,
-    r.run_ref,
     r.result_sent,
     r.started_at_sent,
     r.ended_at_sent,
     r.last_step,
-    r.vin <> r.vin_sent AS strayed,
+    CASE WHEN r.vin <> r.vin_sent THEN r.vin_sent END AS strayed_from,
+    r.result <> r.result_sent OR r.started_at <> r.started_at_sent OR r.ended_at IS DISTINCT FROM r.ended_at_sent AS mended,
     s.unit_no,
     s.unit_no * 256 + d.position AS key
 FROM run AS r
@@ -48,8 +47,11 @@ WITH near_key AS (
 ),
 
 standing AS (
-    SELECT s.* FROM scope_run AS s
-    SEMI JOIN near_key AS k ON s.key = k.key
+    SELECT r.run_id, r.file_id, r.vin_sent, r.test, r.station, r.run_ref, r.result_sent
+    FROM run AS r
+    WHERE
+        r.run_id >= $first_run_id
+        AND r.run_id IN (SELECT s.run_id FROM scope_run AS s INNER JOIN near_key AS k ON s.key = k.key)
 ),
 
 near AS (

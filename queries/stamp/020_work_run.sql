@@ -1,5 +1,6 @@
 -- Runs of the units in scope, with clock offsets and corrections applied (rules 1, 3, 17)
--- One row is a run of a unit in scope; key is unit and test in one number. Writes: work_run, several.
+-- One row is a run of a unit in scope; key is unit and test in one number; mended: what was sent may not stand, and
+-- vin is told. Writes: work_run, several.
 -- Reads: scope_run, scope, correction, clock_offset, test_definition, twin.
 CREATE OR REPLACE TEMP TABLE work_run AS
 WITH mended AS (
@@ -36,8 +37,7 @@ doubled AS (
 strayed AS (
     SELECT r.run_id, s.unit_no
     FROM scope_run AS r
-    INNER JOIN scope AS s ON r.vin_sent = s.vin
-    WHERE r.strayed
+    INNER JOIN scope AS s ON r.strayed_from = s.vin
 ),
 
 timed AS (
@@ -46,7 +46,8 @@ timed AS (
         r.file_id,
         r.test,
         r.last_step,
-        coalesce(m.vin, r.vin_sent) AS vin,
+        coalesce(m.vin, r.strayed_from) AS vin,
+        r.strayed_from IS NOT NULL OR m.run_id IS NOT NULL OR o.station IS NOT NULL OR r.mended AS mended,
         coalesce(m.unit_no, c.unit_no, r.unit_no) AS unit_no,
         coalesce(m.result, r.result_sent) AS result,
         coalesce(m.started_at, r.started_at_sent + to_microseconds(cast(coalesce(o.seconds, 0) * 1000000 AS BIGINT)))
@@ -66,6 +67,7 @@ timed AS (
 SELECT
     t.run_id,
     t.vin,
+    t.mended,
     t.unit_no,
     t.unit_no * 256 + d.position AS key,
     t.test,

@@ -28,10 +28,11 @@ FROM ranked AS r;
 
 -- What was sent is mended in few runs.
 UPDATE run AS r
-SET vin = s.vin, started_at = s.started_at, ended_at = s.ended_at, result = s.result
+SET vin = coalesce(s.vin, r.vin), started_at = s.started_at, ended_at = s.ended_at, result = s.result
 FROM stamped_run AS s
 WHERE
     r.run_id = s.run_id AND r.run_id >= $first_run_id
+    AND s.mended
     AND (
         r.vin <> s.vin OR r.result <> s.result OR r.started_at <> s.started_at
         OR r.ended_at IS DISTINCT FROM s.ended_at
