@@ -22,6 +22,9 @@ def publish(folder: PlantFolder) -> Path:
     folder.read_folder.mkdir(exist_ok=True)
     fresh = folder.read_copy.with_suffix(f".{os.getpid()}.tmp")
     try:
+        # The caller holds the write lock, so what lies here was left by a killed publisher.
+        for left in folder.read_folder.glob(f"{folder.read_copy.stem}.*.tmp"):
+            left.unlink()
         shutil.copyfile(folder.store, fresh)
         with fresh.open("rb") as file:
             os.fsync(file.fileno())
