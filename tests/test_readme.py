@@ -63,3 +63,30 @@ def test_pages_named_in_it_are_there() -> None:
     """Files that the README links to are in the repository."""
     linked = re.findall(r"\]\(([^)#:]+)\)", README)
     assert [name for name in linked if not (ROOT / Path(name)).exists()] == []
+
+
+SHOWN = re.findall(
+    r"^```sh\n(eol --plant quillbrook [^\n]*)\n```\n\n```text\n(.*?)^```$",
+    README,
+    re.DOTALL | re.MULTILINE,
+)
+
+
+@pytest.mark.parametrize(("line", "output"), SHOWN)
+def test_shown_output_is_real(
+    line: str,
+    output: str,
+    quillbrook: PlantFolder,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """What the README shows below a command is what the command prints."""
+    monkeypatch.chdir(quillbrook.root.parent)
+    assert run(shlex.split(line)[1:]) == 0
+    printed = capsys.readouterr().out
+    assert [row.rstrip() for row in printed.splitlines()] == output.splitlines()
+
+
+def test_three_commands_show_their_output() -> None:
+    """The first screen has three commands with what they print."""
+    assert len(SHOWN) == 3

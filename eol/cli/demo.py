@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from eol.cli.output import json_option, print_json, say
+from eol.cli.output import json_option, near, print_json, say
 
 
 @click.command(epilog="Example: eol demo quillbrook")
@@ -40,5 +40,5 @@ def command(folder: Path, as_json: bool) -> None:
     for words in demo.look_at:
         say(f"  {words}")
     say("Open the page in a browser:")
-    click.echo(demo.page)
+    click.echo(near(demo.page))
     say(f"Then ask: eol --plant '{demo.folder.root}' sql \"FROM line_by_shift\"")

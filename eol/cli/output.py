@@ -50,6 +50,12 @@ def plain(value: object) -> object:
     return str(value)
 
 
+def near(path: Path) -> Path:
+    """Write a path as short as it can be typed: from this folder on, where it lies below it."""
+    here = Path.cwd()
+    return path.relative_to(here) if path.is_relative_to(here) else path
+
+
 def print_frame(frame: pl.DataFrame, *, as_json: bool = False, as_csv: bool = False) -> None:
     """Print rows: a table on a terminal and in a pipe, JSON or CSV where asked for."""
     if as_json:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from eol.cli.output import json_option, print_json
+from eol.cli.output import json_option, near, print_json
 
 
 @click.command(epilog="Example: eol report --shift 2026-09-08/day")
@@ -24,4 +24,4 @@ def command(plant: Path, shift: str | None, as_json: bool) -> None:
     if as_json:
         print_json({"page": path})
     else:
-        click.echo(path)
+        click.echo(near(path))
