@@ -11,6 +11,7 @@ from datetime import datetime
 from eol.errors import UsageError
 from eol.facts.believe import Belief, believe
 from eol.facts.reader import Reader
+from eol.facts.unknown_vins import UnknownVin, unknown_vins
 from eol.facts.which_shift import named_shift
 
 _LOST = (
@@ -52,7 +53,8 @@ class PlantStatus:
         counts: counts by name, as in `queries/status/020_account.sql`.
         feed_rows: one row a feed: feed, files, rows, rejected, last made at, last loaded at (UTC).
         belief: whether the figures of the shift can be believed; None while no shift has ended.
-        findings: a sentence for each count that is not 0.
+        findings: a sentence for each count that is not 0, and for each unknown VIN.
+        unknown_vins: VINs of the last 30 days that only tests know, with the nearest scheduled ones (rule 17).
         needs_a_look: True where one of them asks for a person.
     """
 
@@ -62,6 +64,7 @@ class PlantStatus:
     feed_rows: tuple[tuple[object, ...], ...]
     belief: Belief | None
     findings: tuple[str, ...]
+    unknown_vins: tuple[UnknownVin, ...]
     needs_a_look: bool
 
     @property
@@ -88,6 +91,7 @@ def plant_status(reader: Reader, *, now: datetime, shift: str | None = None) -> 
     (account,) = reader.run("status", "account").iter_rows(named=True)
     counts = {name: int(account[name]) for name in account if name not in {"plant", "data_clock"}}
     belief = _belief(reader, now, shift)
+    unknown = unknown_vins(reader, account["data_clock"]) if counts["not_in_schedule"] else ()
     tellable = _FINDINGS if belief else (*_LOST, *_FINDINGS)
     told = [(text, look, counts[name]) for name, text, look in tellable if counts[name]]
     return PlantStatus(
@@ -96,7 +100,8 @@ def plant_status(reader: Reader, *, now: datetime, shift: str | None = None) -> 
         counts=counts,
         feed_rows=tuple(reader.run("status", "feed").iter_rows()),
         belief=belief,
-        findings=tuple(text.format(n=n) for text, _, n in told),
+        findings=(*(text.format(n=n) for text, _, n in told), *map(str, unknown)),
+        unknown_vins=unknown,
         needs_a_look=bool(belief and belief.needs_a_look) or any(look for _, look, _ in told),
     )
 
