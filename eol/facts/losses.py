@@ -85,7 +85,7 @@ def loss_remarks(losses: Losses) -> Iterator[Remark]:
     yield from _refused(losses)
     for waits, thing, what in (
         (losses.waiting, "row", "for the name of a unit"),
-        (losses.waiting_parts, "finding or reading", "for its run"),
+        (losses.waiting_parts, "finding or reading", "for a run"),
     ):
         if waits.all:
             things = "rows" if thing == "row" else "findings and readings"

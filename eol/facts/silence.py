@@ -34,7 +34,8 @@ class Silent:
 class QuietPlace:
     """The longest silence of a place while the shift ran.
 
-    `n` is its runs in the shift, `missed` how many were due meanwhile by what all others ran.
+    `n` is its runs in the shift, `missed` how many were due meanwhile by what the other places of
+    its test ran, or all other places where it has no other.
     """
 
     test: str

@@ -1,6 +1,7 @@
 -- quiet_places: the longest silence of each place while a shift ran, and what the other places did meanwhile
 -- One row is a test x station x bay with a run in the shift; times are UTC. The silence may last to the shift's end or
--- to the data clock. runs are the place's own; others ran at all other places, others_meanwhile during its silence.
+-- to the data clock. runs are the place's own; others ran at the other places of its test (of all tests where it is the
+-- test's only place), others_meanwhile of them during its silence.
 -- Reads: run, shift_window, as_of.
 WITH ran AS (
     SELECT run.test, run.station, run.bay, run."at"
@@ -12,13 +13,15 @@ WITH ran AS (
 ),
 
 place AS (
-    SELECT ran.test, ran.station, ran.bay, count(*) AS runs
+    SELECT
+        ran.test,
+        ran.station,
+        ran.bay,
+        count(*) AS runs,
+        CAST(sum(count(*)) OVER (PARTITION BY ran.test) AS BIGINT) AS runs_of_test,
+        CAST(sum(count(*)) OVER () AS BIGINT) AS runs_of_all
     FROM ran
     GROUP BY ran.test, ran.station, ran.bay
-),
-
-total AS (
-    SELECT count(*) AS runs FROM ran
 ),
 
 mark AS (
@@ -62,10 +65,9 @@ SELECT
     longest.from_at,
     longest.to_at,
     place.runs,
-    max(total.runs) - place.runs AS others,
+    max(CASE WHEN place.runs < place.runs_of_test THEN place.runs_of_test ELSE place.runs_of_all END) - place.runs AS others,
     count(ran."at") AS others_meanwhile
 FROM longest
-CROSS JOIN total
 INNER JOIN place
     ON place.test = longest.test
     AND place.station = longest.station
@@ -73,6 +75,7 @@ INNER JOIN place
 LEFT JOIN ran
     ON ran."at" > longest.from_at
     AND ran."at" < longest.to_at
+    AND (ran.test = longest.test OR place.runs = place.runs_of_test)
     AND (ran.test <> longest.test OR ran.station <> longest.station OR ran.bay IS DISTINCT FROM longest.bay)
 GROUP BY longest.test, longest.station, longest.bay, longest.from_at, longest.to_at, place.runs
 ORDER BY longest.test, longest.station, longest.bay;
