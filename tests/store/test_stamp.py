@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import builders as b
 import plants
 import pytest
+from second_opinion import File
 from store_tables import moved_by_stamping_all
 
 from eol.load.ingest import ingest
@@ -54,44 +56,45 @@ def test_proof_sees_a_wrong_stamp(small: PlantFolder) -> None:
     assert {line.split(":")[0] for line in moved_by_stamping_all(small)} == {"main.run"}
 
 
-TOUCHING = {
-    "run": b.file("water", b.run("U1", "15:00")),
-    "finding": b.file(
-        "water_findings",
-        [
-            {
-                "vin": "U1",
-                "station": "W1",
-                "started_at": b.run("U1", "08:00")[0]["started_at"],
-                "code": "HISS",
-            }
-        ],
-    ),
-    "reading": b.file(
-        "water_readings",
-        [
-            {"vin": "U1", "station": "W1", "started_at": b.run("U1", "08:00")[0]["started_at"]}
-            | {"name": "pressure_kpa", "value": 240, "sample": 2}
-        ],
-    ),
-    "repair": b.file("repairs", [b.repair("U1")]),
-    "event": b.file("events", [b.event("U1", "hold")]),
-    "attribute": b.file("attributes", [{"vin": "U1", "name": "roof", "text_value": "opening"}]),
-    "units row": b.file("units", [b.unit("U1", line="2")]),
-    "correction": b.file(
-        "corrections",
-        [{"vin": "U1", "field": "kind", "value": "trial", "made_at": b.at("13:00")}],
-    ),
+def of_run(vin: str) -> b.Row:
+    """What names the water run of a unit at 08:00."""
+    [run] = b.run(vin, "08:00")
+    return {name: run[name] for name in ("vin", "station", "started_at")}
+
+
+TOUCHING: dict[str, File] = {
+    "A1": b.file("water", b.run("A1", "15:00")),
+    "A2": b.file("water_findings", [of_run("A2") | {"code": "HISS"}]),
+    "A3": b.file("water_readings", [of_run("A3") | {"name": "wind", "value": 3}]),
+    "A4": b.file("repairs", [b.repair("A4")]),
+    "A5": b.file("events", [b.event("A5", "hold")]),
+    "A6": b.file("attributes", [{"vin": "A6", "name": "roof", "text_value": "opening"}]),
+    "A7": b.file("units", [b.unit("A7", line="2")]),
+    "A8": b.file("corrections", [{"vin": "A8", "field": "kind", "value": "trial"}]),
 }
-"""A row of each feed that touches unit U1."""
+"""A row of each feed and the unit that it touches."""
 
 
-@pytest.mark.parametrize("what", TOUCHING)
-def test_row_touches_its_unit_alone(small: PlantFolder, what: str) -> None:
-    """Each row stamps its own unit again and leaves the others as they are."""
-    spoil(small, "U1", "U2")
-    plants.load(small, TOUCHING[what])
-    assert spoiled(small) == {"U2"}
+@pytest.fixture(scope="module")
+def touched(tmp_path_factory: pytest.TempPathFactory) -> set[str]:
+    """The units that were stamped again when all those files came; B1 is in none of them."""
+    folder = plants.made(tmp_path_factory.mktemp("touched") / "plant")
+    units = [*TOUCHING, "B1"]
+    plants.load(folder, b.file("water", [row for vin in units for row in b.run(vin, "08:00")]))
+    spoil(folder, *units)
+    plants.load(folder, *(replace(file, name=f"{file.feed}_more") for file in TOUCHING.values()))
+    return set(units) - spoiled(folder)
+
+
+@pytest.mark.parametrize("vin", TOUCHING)
+def test_row_touches_its_unit(touched: set[str], vin: str) -> None:
+    """A run, finding, reading, repair, event, attribute, unit or correction stamps its unit again."""
+    assert vin in touched
+
+
+def test_other_units_are_left_alone(touched: set[str]) -> None:
+    """A unit that no row names is not stamped."""
+    assert "B1" not in touched
 
 
 def test_catalogue_touches_units_with_its_code(small: PlantFolder) -> None:
