@@ -62,11 +62,9 @@ def read_numbers(sent: pl.Series, decimal: str) -> pl.Series:
         decimal: the decimal sign of text; with a comma, points may part thousands.
     """
     if sent.dtype != pl.String:
-        # A flag of Parquet is no number, though a cast would make it one.
-        flags = sent.dtype == pl.Boolean
-        numbers = (
-            sent.clear(len(sent)).cast(pl.Float64) if flags else sent.cast(pl.Float64, strict=False)
-        )
+        # A flag or a time of Parquet is no number, though a cast would make it one.
+        nothing = sent.dtype == pl.Boolean or sent.dtype.is_temporal()
+        numbers = (sent.clear(len(sent)) if nothing else sent).cast(pl.Float64, strict=False)
     else:
         text = _with_point(sent) if decimal == "," else sent
         numbers = text.cast(pl.Float64, strict=False)

@@ -13,6 +13,7 @@ import polars as pl
 
 from eol.errors import FeedFileError
 from eol.feeds.columns import Column, Type
+from eol.feeds.encoding import REPLACEMENT
 from eol.feeds.feed import Feed
 from eol.feeds.raw import FILE_ROW
 from eol.plant.nearest import nearest
@@ -88,6 +89,15 @@ def extra_notes(mapped: Mapped, feed: Feed) -> tuple[str, ...]:
     )
 
 
+def broken_notes(rows: pl.DataFrame) -> tuple[str, ...]:
+    """Say which columns are left out because their names hold signs that the encoding does not have."""
+    return tuple(
+        f"column '{name}' is not used, for its name cannot be read; set encoding in plant.toml"
+        for name in rows.columns
+        if REPLACEMENT in name
+    )
+
+
 def _file_columns(rows: pl.DataFrame) -> list[str]:
     """The file's columns that can be used; names with the tool's own prefixes are left to it."""
     return [
@@ -95,6 +105,7 @@ def _file_columns(rows: pl.DataFrame) -> list[str]:
         for name, dtype in rows.schema.items()
         if name != FILE_ROW
         and name.strip()
+        and REPLACEMENT not in name
         and not name.startswith(_OWN_PREFIXES)
         and not (dtype.is_nested() or dtype in _UNUSABLE)
     ]
@@ -127,7 +138,9 @@ def _all_sources(columns: list[str], feed: Feed) -> Iterator[tuple[str, Source]]
     }
     whole = {name: parts for name, parts in joined.items() if len(parts) == len(options.join[name])}
     used = {part for parts in whole.values() for part in parts}
-    own = {column.name.lower(): column.name for column in feed.columns}
+    kept = set(columns) - set(renamed)
+    # Beside the very name a column of other case is another one: in JSON one damaged line has it.
+    own = {c.name.lower(): c.name for c in feed.columns if c.name not in kept}
     for sent in columns:
         if sent in renamed:
             yield renamed[sent], Source((sent,))

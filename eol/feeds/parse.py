@@ -23,7 +23,7 @@ from eol.feeds.feed import Feed, Pseudonym, feed_of, open_feed
 from eol.feeds.findings import finding_tables
 from eol.feeds.made_at import made_at as file_made_at
 from eol.feeds.made_at import name_notes
-from eol.feeds.mapping import Mapped, extra_notes, map_rows, mapping_lines
+from eol.feeds.mapping import Mapped, broken_notes, extra_notes, map_rows, mapping_lines
 from eol.feeds.raw import FILE_ROW, RawFile, ReadOptions, refused_frame
 from eol.feeds.read import read_file
 from eol.feeds.readings import reading_tables, shaped_feed
@@ -230,7 +230,7 @@ def _parse(raw: RawFile, feed: Feed, where: str) -> RowBatch:
         rows=raw.frame.height + raw.refused.height,
         tables=tables.frames,
         rejected=pl.concat(rejected).sort("file_row"),
-        notes=(*raw.notes, *column_notes, *checked.notes, *tables.notes),
+        notes=(*raw.notes, *broken_notes(raw.frame), *column_notes, *checked.notes, *tables.notes),
     )
 
 

@@ -22,6 +22,7 @@ from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
 from eol.feeds.raw import FILE_ROW
 from eol.feeds.stations import place_notes
 from eol.feeds.times import UTC
+from eol.plant.nearest import nearest
 
 READING_COLUMNS = (
     "vin",
@@ -46,11 +47,12 @@ def shaped_feed(feed: Feed, mapped: Mapped, *, where: str) -> tuple[Feed, tuple[
     """Return the feed as a file of readings needs it, long or wide, and notes of columns left out.
 
     Raises:
-        FeedFileError: the file has neither name and value nor a column of numbers.
+        FeedFileError: the file has neither name and value nor a column of numbers, or one of the two alone.
     """
     if "name" in mapped.sources and "value" in mapped.sources:
         columns = (needed(c) if c.name in ("name", "value") else c for c in feed.columns)
         return replace(feed, columns=tuple(columns)), _left_out(mapped.extra)
+    _refuse_half_long(mapped, where)
     names = [name for name in mapped.extra if _is_reading(mapped.frame[name], name, feed)]
     if not names and mapped.frame.height:
         raise FeedFileError(
@@ -114,6 +116,20 @@ def no_readings() -> pl.DataFrame:
     }
     names = (*READING_COLUMNS, FILE_ROW)
     return pl.DataFrame(schema={name: types.get(name, pl.String) for name in names})
+
+
+def _refuse_half_long(mapped: Mapped, where: str) -> None:
+    """Refuse a long file that lost one of its two columns: as a wide one it would tell other readings."""
+    there = [name for name in ("name", "value") if name in mapped.sources]
+    if there:
+        (missing,) = {"name", "value"} - set(there)
+        near = nearest(missing, mapped.extra)
+        raise FeedFileError(
+            f"the file has the column {there[0]} of long readings, but {missing} is missing",
+            where=where,
+            hint=(f"The nearest is {near}. " if near else "")
+            + f"Mend the file, or rename {mapped.sources[there[0]]} in plant.toml if it is wide.",
+        )
 
 
 def _numbered(rows: pl.DataFrame) -> pl.DataFrame:

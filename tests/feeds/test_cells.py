@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import time
 from typing import Any
 
 import polars as pl
 import pytest
-from feed_rows import STEADY, opened
+from feed_rows import NOW, STEADY, opened
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -154,3 +155,9 @@ def test_numbers_as_text_are_the_numbers(number: float) -> None:
     text = repr(number)
     assert read_numbers(pl.Series([text]), ".").to_list() == [number]
     assert read_numbers(pl.Series([text.replace(".", ",")]), ",").to_list() == [number]
+
+
+def test_times_are_no_numbers() -> None:
+    """A time of Parquet is none, though inside it is counted in microseconds."""
+    for native in (time(6), NOW, NOW.date()):
+        assert read_numbers(pl.Series([native]), ".").to_list() == [None]

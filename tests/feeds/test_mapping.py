@@ -7,7 +7,7 @@ import pytest
 from feed_rows import VIN, opened, parsed, rows
 
 from eol.errors import FeedFileError
-from eol.feeds.mapping import Mapped, extra_notes, map_rows, mapping_lines
+from eol.feeds.mapping import Mapped, broken_notes, extra_notes, map_rows, mapping_lines
 
 OWN = f"vin,station,started_at,result\n{VIN},W1,2026-09-08 06:00,pass"
 
@@ -142,3 +142,21 @@ def test_file_without_rows() -> None:
         "finding": 0,
         "reading": 0,
     }
+
+
+def test_very_name_goes_before_one_of_other_case() -> None:
+    """One line of JSON whose key is damaged adds a column; the others are read all the same."""
+    text = f"vin,station,started_at,started_aT,result\n{VIN},W1,2026-09-08 06:00,,pass"
+    told = mapped(text)
+    assert str(told.sources["started_at"]) == "started_at"
+    assert told.extra == ("started_aT",)
+
+
+def test_column_whose_name_cannot_be_read() -> None:
+    """A name with signs that the encoding does not have names nothing."""
+    text = f"vin,station,started_at,result,ro\N{REPLACEMENT CHARACTER}f\n{VIN},W1,2026-09-08 06:00,pass,x"
+    assert mapped(text).extra == ()
+    assert broken_notes(rows(text)) == (
+        "column 'ro\N{REPLACEMENT CHARACTER}f' is not used, for its name cannot be read; "
+        "set encoding in plant.toml",
+    )

@@ -132,3 +132,10 @@ def test_no_readings_have_the_columns_of_readings() -> None:
     full = long("volts,1,12.1").tables["reading"]
     assert no_readings().schema == full.schema
     assert full.columns == [*READING_COLUMNS, "file_row"]
+
+
+@pytest.mark.parametrize(("header", "missing"), [("name,walue", "value"), ("nome,value", "name")])
+def test_half_a_long_file_is_no_wide_one(header: str, missing: str) -> None:
+    """With one of its two columns lost a long file would tell other readings: it is refused."""
+    with pytest.raises(FeedFileError, match=f"but {missing} is missing"):
+        long("volts,12.1", header=header)
