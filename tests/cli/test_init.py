@@ -29,7 +29,7 @@ def test_next_command_works(eol: Eol, tmp_path: Path) -> None:
     assert eol("--plant", tmp_path / "p", "ingest").code == 0
     answer = eol("--plant", tmp_path / "p", "status")
     assert answer.code == 0
-    assert "no data yet" in answer.err
+    assert "no data yet" in answer.out + answer.err
 
 
 def test_json(eol: Eol, tmp_path: Path) -> None:

@@ -1,0 +1,93 @@
+"""The page of a plant's shift: which shift, where it lies, with the plant's own targets."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import builders as b
+import plants
+import pytest
+
+from eol.errors import PlantFileError, StoreError, UsageError
+from eol.plant.folder import PlantFolder
+from eol.report.plant import report_shift
+
+
+@pytest.fixture
+def small(small_plant: PlantFolder, tmp_path: Path) -> PlantFolder:
+    """The small plant, with a place for its pages."""
+    return PlantFolder(shutil.copytree(small_plant.root, tmp_path / "plant"))
+
+
+def test_named_shift(small: PlantFolder) -> None:
+    """A shift is named by its date and name; the page lies in reports."""
+    page = report_shift(small, shift="2026-09-08/E")
+    assert page.parent == small.reports
+    text = page.read_text(encoding="utf-8")
+    assert "Quillbrook" in text
+    assert "2026-09-08" in text
+
+
+def test_same_page_twice(small: PlantFolder) -> None:
+    """The same store gives the same page, byte for byte, and one file."""
+    page = report_shift(small, shift="2026-09-08/E")
+    first = page.read_bytes()
+    assert report_shift(small, shift="2026-09-08/E") == page
+    assert page.read_bytes() == first
+
+
+def test_last_shift_that_ended(small: PlantFolder) -> None:
+    """Without a name it is the last shift that ended before the data clock: the night before."""
+    assert report_shift(small) == report_shift(small, shift="2026-09-07/N")
+
+
+def test_later_data_end_a_shift(small: PlantFolder) -> None:
+    """Once data of the next shift come, the shift has ended."""
+    plants.load(small, b.file("water", b.run("U5", "14:30"), name="water_later"))
+    assert report_shift(small) == report_shift(small, shift="2026-09-08/E")
+
+
+def test_between_two_shifts(folder: PlantFolder) -> None:
+    """What was tested between two shifts has a page of its own."""
+    plants.declare(folder, b.settings(shift=[{"name": "E", "starts": "06:00", "ends": "14:00"}]))
+    plants.load(folder, b.file("water", b.run("U1", "15:00")))
+    page = report_shift(folder, shift="2026-09-08/between")
+    assert page != report_shift(folder, shift="2026-09-08/E")
+
+
+def test_targets_of_the_plant(small: PlantFolder) -> None:
+    """The targets of plant.toml stand on the page, and change with it."""
+    before = report_shift(small, shift="2026-09-08/E").read_bytes()
+    plants.declare(small, b.settings(report={"target": {"line_ftt": 0.77}}))
+    after = report_shift(small, shift="2026-09-08/E").read_bytes()
+    assert before != after
+    assert b"77" in after
+
+
+@pytest.mark.parametrize("shift", ["2026-09-08/X", "yesterday/E", "E", "2026-09-08"])
+def test_no_such_shift(small: PlantFolder, shift: str) -> None:
+    """A shift that is none is a wrong call, and no page is written."""
+    with pytest.raises(UsageError, match=r"\n  "):
+        report_shift(small, shift=shift)
+    assert list(small.reports.glob("*.html")) == []
+
+
+def test_no_shift_yet(folder: PlantFolder) -> None:
+    """A plant without data has no shift that ended."""
+    with pytest.raises(UsageError, match="no shift has ended yet"):
+        report_shift(folder)
+
+
+def test_nothing_loaded_yet(folder: PlantFolder) -> None:
+    """A plant without a copy is told to load first."""
+    folder.read_copy.unlink()
+    with pytest.raises(StoreError, match="Run eol ingest first"):
+        report_shift(folder, shift="2026-09-08/E")
+
+
+def test_broken_plant_file(small: PlantFolder) -> None:
+    """A broken plant.toml is told before anything is read."""
+    small.toml.write_text("[plant\n", encoding="utf-8")
+    with pytest.raises(PlantFileError, match=r"plant\.toml"):
+        report_shift(small, shift="2026-09-08/E")
