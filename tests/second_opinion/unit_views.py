@@ -10,7 +10,7 @@ from second_opinion.catalogue import code_row, hv_near
 from second_opinion.records import Book, Row
 from second_opinion.rows import second_of, truth
 from second_opinion.stamps import COUNTING, order, runs_by_unit
-from second_opinion.status import FAILED, events_of, repairs_between
+from second_opinion.status import FAILED, disturbing, events_of, repair_time, repairs_between
 
 OPEN = ("failed", "disturbed", "held", "void", "pending", "bypassed")
 DAY = timedelta(hours=24)
@@ -63,16 +63,36 @@ def open_unit(book: Book, row: Row) -> Row:
 
 
 def waiting_for(book: Book, row: Row, last: Row | None) -> str:
-    """Repair, retest, reading or decision."""
+    """Repair, retest, reading or decision; a unit in an open repair waits for that first."""
     if row["status"] in ("held", "bypassed"):
         return "decision"
     if row["status"] == "pending":
         return "reading"
-    if row["status"] == "failed" and last is not None:
-        since = mended(book, row["vin"], row["test"], last["at"], None)
-        done = [r for r in since if r.get("ended_at") and r.get("class") != "none"]
-        return "retest" if done else "repair"
-    return "retest"
+    since = last["at"] if last is not None else waits_since(book, row)
+    met = [
+        repair
+        for repair in book.repairs
+        if repair["vin"] == row["vin"]
+        and repair.get("class") != "none"
+        and (row["status"] == "disturbed" or mends(repair, row["test"]))
+        and (at := repair_time(repair)) is not None
+        and since is not None
+        and at >= since
+    ]
+    if any(repair.get("ended_at") is None for repair in met):
+        return "repair"
+    return "repair" if row["status"] == "failed" and not met else "retest"
+
+
+def waits_since(book: Book, row: Row) -> datetime | None:
+    """Since when a unit that never failed waits: its disturbing repair, else its last run, which is void."""
+    if row["status"] == "disturbed":
+        repairs = disturbing(book, row["vin"], row["test"])
+        begun = [repair_time(repair) for repair in repairs if repair.get("ended_at") is None]
+        known = [at for at in begun if at is not None]
+        return min(known) if known else max(repair["ended_at"] for repair in repairs)
+    voids = runs_of(book, row["vin"], row["test"], counts=False)
+    return voids[-1]["at"] if voids else None
 
 
 def escapes(book: Book) -> dict[str, list[Row]]:
