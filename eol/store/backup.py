@@ -10,7 +10,7 @@ from pathlib import Path
 
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
-from eol.store.connect import open_read_only, write_lock
+from eol.store.connect import open_read_only, take_in_log, write_lock
 
 _CHUNK = 1 << 20
 
@@ -44,6 +44,7 @@ def backup(folder: PlantFolder, target: Path, *, now: datetime | None = None) ->
     try:
         place.mkdir(parents=True)
         with write_lock(folder):
+            take_in_log(folder)
             shutil.copyfile(folder.store, place / folder.store.name)
             shutil.copyfile(folder.toml, place / folder.toml.name)
             shutil.copy(folder.pseudonym_key, place / folder.pseudonym_key.name)

@@ -59,6 +59,19 @@ def open_store(folder: PlantFolder) -> Iterator[Database]:
         yield database
 
 
+def take_in_log(folder: PlantFolder) -> None:
+    """Bring what a killed writer left in the log beside the store into it, before the file is copied.
+
+    The caller holds `write_lock`.
+
+    Raises:
+        StoreError: as `open_store`.
+    """
+    if folder.store.with_name(folder.store.name + ".wal").exists():
+        with open_store(folder):
+            pass
+
+
 @contextmanager
 def open_file(path: Path) -> Iterator[Database]:
     """Open any store file for writing, such as a copy to work on; checkpoint and close it at the end.

@@ -12,7 +12,7 @@ import polars as pl
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import read_settings
 from eol.sqlfiles import sql_files
-from eol.store.connect import open_file, write_lock
+from eol.store.connect import open_file, take_in_log, write_lock
 from eol.store.database import Database, quoted, quoted_list
 from eol.store.declare import fill_calendar
 from eol.store.stamp import stamp_units
@@ -62,6 +62,7 @@ def verify(folder: PlantFolder, *, wait_seconds: float = 60) -> Verification:
     with tempfile.TemporaryDirectory(prefix="eol-verify-") as place:
         copy = Path(place) / "plant.duckdb"
         with write_lock(folder, wait_seconds=wait_seconds):
+            take_in_log(folder)
             shutil.copyfile(folder.store, copy)
         frozen = Path(place) / "stored.duckdb"
         shutil.copyfile(copy, frozen)
