@@ -5,6 +5,9 @@ A VIN may be given short, as in "U1": it is written with noughts before it, and 
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -115,3 +118,26 @@ def small_files() -> list[File]:
         b.file("repairs", [b.repair("U2")]),
         b.file("events", [b.event(vin, "line_off", "06:30") for vin in vins]),
     ]
+
+
+KILLED = """
+import os, sys
+from pathlib import Path
+from eol.load import ingest as module
+from eol.plant.folder import PlantFolder
+
+def die(*arguments):
+    os._exit(9)
+
+module._finish = die
+module.ingest(PlantFolder(Path(sys.argv[1])), [Path(sys.argv[2])])
+"""
+
+
+def killed_after_commit(folder: PlantFolder, file: File) -> None:
+    """Load a file in a process that dies when its rows are in and its stamps are not."""
+    [path] = write(folder, file)
+    there = os.environ | {"PYTHONPATH": os.pathsep.join(sys.path)}
+    done = subprocess.run([sys.executable, "-c", KILLED, str(folder.root), str(path)], env=there)
+    assert done.returncode == 9
+    assert folder.store.with_suffix(".duckdb.wal").exists()
