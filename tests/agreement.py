@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import builders as b
+from plants import blank_store
 from second_opinion import Opinion, Plant
 
 from eol.load.ingest import IngestResult, ingest
@@ -57,6 +58,7 @@ def load(plant: Plant, root: Path, *, kind: str = "csv") -> tuple[Plant, PlantFo
     declared = plant.settings["plant"]
     folder = init_folder(root / "plant", name=declared["name"], starts_on=declared["starts_on"])
     folder.toml.write_text(b.plant_toml(plant.settings), encoding="utf-8")
+    folder.store.write_bytes(blank_store())
     written, paths = b.write_files(plant, root / "files", kind=kind)
     return written, folder, ingest(folder, paths)
 

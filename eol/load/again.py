@@ -24,7 +24,7 @@ from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
 from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
-from eol.store.write import recount, refuse_rows, write_rows
+from eol.store.write import join_waiting, recount, refuse_rows, write_rows
 
 Parse = Callable[[str, pl.DataFrame, Path], RowBatch]
 """A feed's name, its rows and the file they came in: the rows, parsed."""
@@ -56,6 +56,7 @@ def load_again(
             with store.transaction():
                 declare(store, settings, reason=None, now=moment)
                 outcomes = retry_rows(store, row_parser(store, folder, settings, now=moment))
+                join_waiting(store)
                 fill_calendar(store, settings)
                 units = stamp_units(store)
                 note_settled(store)

@@ -32,7 +32,7 @@ from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
 from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
-from eol.store.write import Fate, FileFacts, meet_again, write_file
+from eol.store.write import Fate, FileFacts, join_waiting, meet_again, write_file
 
 __all__ = ["FileOutcome", "IngestResult", "ingest"]
 
@@ -212,6 +212,7 @@ def _finish(store: Database, load: _Load, view: InboxView) -> None:
     """Fill the calendar and stamp what the files touched; also what an interrupted ingest left."""
     with store.transaction():
         named = _retry_waiting(store, load)
+        join_waiting(store)
         fill_calendar(store, load.settings)
         load.units = stamp_units(store)
         note_settled(store)

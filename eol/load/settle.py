@@ -17,5 +17,8 @@ def note_settled(store: Database) -> None:
     moves then has a row in `figure_change`.
     """
     clock = store.query_rows("store", "data_clock")[0][0]
-    if clock is not None:
-        store.run("load", "settle", since=(clock - LOOK_BACK).date())
+    if clock is None:
+        return
+    since = (clock - LOOK_BACK).date()
+    if store.query_rows("load", "may_settle", since=since, clock=clock)[0][0]:
+        store.run("load", "settle", since=since)

@@ -84,9 +84,13 @@ def write_rows(database: Database, file_id: int, tables: dict[str, pl.DataFrame]
             fate += _write_keyed(database, FEED_TABLES[name], file_id, frame)
         elif name in PARTS and "run" not in tables:
             _let_wait(database, name, file_id, frame)
+    return fate
+
+
+def join_waiting(database: Database) -> None:
+    """Give findings and readings that came apart to their runs, as far as those have come."""
     for part in PARTS:
         _join_waiting(database, part)
-    return fate
 
 
 def refuse_rows(
@@ -209,7 +213,6 @@ def _let_wait(database: Database, part: str, file_id: int, frame: pl.DataFrame) 
 
 
 def _join_waiting(database: Database, part: str) -> None:
-    """Give findings or readings that came apart to their runs, as far as those have come."""
     places = {"waiting": quoted(f"waiting_{part}")}
     (bounds,) = database.template("load", "waiting_bounds", places).iter_rows(named=True)
     if not bounds["waiting"]:

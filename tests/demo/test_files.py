@@ -10,11 +10,14 @@ from eol.feeds.parse import parse_file
 from eol.plant.settings import read_settings
 
 
+PICTURE = "page.png"
+"""A picture of the page for the README, made by a browser and not by the generator."""
+
+
 def names(folder: Path) -> list[str]:
     """All files of a folder, by their path in it."""
-    return sorted(
-        path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()
-    )
+    files = (path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
+    return sorted(name for name in files if name != PICTURE)
 
 
 def test_rebuild_names_the_committed_files(rebuilt: tuple[Path, Truth], committed: Path) -> None:

@@ -24,7 +24,7 @@ from strategies import random_plant
 from eol.load.ingest import ingest
 from eol.plant.folder import PlantFolder
 
-PLAIN = range(6)
+PLAIN = range(4)
 MANY = range(100, 200)
 NAMED_TIME = "{made_at:%Y%m%d%H%M%S}"
 
