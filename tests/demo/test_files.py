@@ -9,7 +9,6 @@ from eol.demo.truth import Truth
 from eol.feeds.parse import parse_file
 from eol.plant.settings import read_settings
 
-
 PICTURE = "page.png"
 """A picture of the page for the README, made by a browser and not by the generator."""
 
