@@ -93,12 +93,15 @@ def month_frames(
     seconds = np.arange(units) * (86_400 // UNITS_A_DAY)
     base = pl.DataFrame({"vin": [f"0ZZKA{n:012d}" for n in numbers], "second": seconds})
     at = pl.lit(midnight) + pl.duration(seconds=pl.col("second"))
-    yield "units", base.select(
-        "vin",
-        build_seq=pl.Series(numbers + 1),
-        model=pl.Series(rng.choice(["WAG", "WAGL", "VAN"], units)),
-        line_off_at=at,
-        roof=pl.Series(rng.choice(["fixed", "opening"], units, p=[0.8, 0.2])),
+    yield (
+        "units",
+        base.select(
+            "vin",
+            build_seq=pl.Series(numbers + 1),
+            model=pl.Series(rng.choice(["WAG", "WAGL", "VAN"], units)),
+            line_off_at=at,
+            roof=pl.Series(rng.choice(["fixed", "opening"], units, p=[0.8, 0.2])),
+        ),
     )
     for test in FAIL_SHARE:
         runs = test_frame(base, at, test, rng)
@@ -107,7 +110,9 @@ def month_frames(
             yield "water_readings", reading_frame(runs, readings, rng)
 
 
-def test_frame(base: pl.DataFrame, at: pl.Expr, test: str, rng: np.random.Generator) -> pl.DataFrame:
+def test_frame(
+    base: pl.DataFrame, at: pl.Expr, test: str, rng: np.random.Generator
+) -> pl.DataFrame:
     """Every unit once through a test, and again after a fail."""
     units = base.height
     failed = pl.Series("failed", rng.random(units) < FAIL_SHARE[test])
@@ -128,8 +133,10 @@ def test_frame(base: pl.DataFrame, at: pl.Expr, test: str, rng: np.random.Genera
         zone=pl.lit(None, dtype=pl.String),
         severity=pl.lit(None, dtype=pl.String),
     )
-    runs = pl.concat([first, again]).sort("started_at").with_columns(
-        ended_at=pl.col("started_at") + timedelta(seconds=SECONDS[test])
+    runs = (
+        pl.concat([first, again])
+        .sort("started_at")
+        .with_columns(ended_at=pl.col("started_at") + timedelta(seconds=SECONDS[test]))
     )
     if test != "water":
         return runs

@@ -23,7 +23,9 @@ class Measure:
 def measure(*command: str | Path) -> Measure:
     """Run a Python command to its end; a failing one ends the benchmark."""
     begin = time.perf_counter()
-    process = subprocess.Popen([sys.executable, *map(str, command)], stdout=subprocess.PIPE, text=True)
+    process = subprocess.Popen(
+        [sys.executable, *map(str, command)], stdout=subprocess.PIPE, text=True
+    )
     said = process.stdout.read() if process.stdout else ""
     _, status, usage = os.wait4(process.pid, 0)
     process.returncode = os.waitstatus_to_exitcode(status)

@@ -9,7 +9,9 @@ import polars as pl
 
 folder = Path(sys.argv[1])
 tests = ("electrical", "water", "squeak_rattle")
-units = pl.concat([pl.read_parquet(path) for path in sorted(folder.glob("units_*.parquet"))], how="diagonal")
+units = pl.concat(
+    [pl.read_parquet(path) for path in sorted(folder.glob("units_*.parquet"))], how="diagonal"
+)
 runs = pl.concat(
     [
         pl.read_parquet(path).with_columns(test=pl.lit(test))
@@ -21,9 +23,14 @@ runs = pl.concat(
 local = pl.col("ended_at").dt.convert_time_zone("Europe/Berlin")
 hour = local.dt.hour()
 runs = runs.with_columns(
-    shift=pl.when(hour.is_between(6, 13)).then(pl.lit("early")).when(hour.is_between(14, 21)).then(pl.lit("late"))
+    shift=pl.when(hour.is_between(6, 13))
+    .then(pl.lit("early"))
+    .when(hour.is_between(14, 21))
+    .then(pl.lit("late"))
     .otherwise(pl.lit("night")),
-    production_date=pl.when(hour >= 6).then(local.dt.date()).otherwise(local.dt.date() - pl.duration(days=1)),
+    production_date=pl.when(hour >= 6)
+    .then(local.dt.date())
+    .otherwise(local.dt.date() - pl.duration(days=1)),
 )
 weak = (pl.col("test") == "water") & (pl.col("result") == "pass") & (pl.col("pressure_kpa") < 220)
 counted = runs.filter(~weak.fill_null(False)).sort("vin", "test", "started_at")
