@@ -190,7 +190,10 @@ def _incoming_runs(database: Database, file_id: int, runs: pl.DataFrame) -> pl.D
     with database.lent("arriving", runs):
         ids = database.run("load", "run_ids")
     return runs.join(ids, on="file_row", how="left", maintain_order="left").with_columns(
-        *(pl.col(name).alias(f"{name}_sent") for name in ("vin", "started_at", "ended_at", "result")),
+        *(
+            pl.col(name).alias(f"{name}_sent")
+            for name in ("vin", "started_at", "ended_at", "result")
+        ),
         pl.lit(file_id, dtype=pl.Int64).alias("file_id"),
     )
 
