@@ -26,7 +26,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from eol.ask.sql import ask
+    from eol.ask.sql import ask_copy
     from eol.ask.unit import UnitTrail, unit_trail
     from eol.demo.build import DemoResult, build_demo
     from eol.errors import EolError
@@ -44,7 +44,7 @@ __all__ = [
     "PlantFolder",
     "PlantStatus",
     "UnitTrail",
-    "ask",
+    "ask_copy",
     "build_demo",
     "ingest",
     "init_folder",
@@ -63,7 +63,7 @@ _HOME = {
     "PlantFolder": "eol.plant.folder",
     "PlantStatus": "eol.facts.status",
     "UnitTrail": "eol.ask.unit",
-    "ask": "eol.ask.sql",
+    "ask_copy": "eol.ask.sql",
     "build_demo": "eol.demo.build",
     "ingest": "eol.load.ingest",
     "init_folder": "eol.plant.folder",

@@ -12,7 +12,7 @@ import pytest
 from polars.testing import assert_frame_equal
 from source_tree import ROOT
 
-from eol.ask.sql import ask
+from eol.ask.sql import ask_copy
 from eol.cli import run
 from eol.demo.build import DemoResult
 from eol.plant.folder import PlantFolder
@@ -51,8 +51,8 @@ def test_first_run_and_tests_are_one_line_each() -> None:
 def test_select_rebuilds_the_view(view: str, key: list[str], quillbrook: PlantFolder) -> None:
     """A SELECT over a base view gives the figures of the view that it is shown beside, row for row."""
     statement = STATEMENTS[list(VIEWS).index(view)]
-    rebuilt = ask(quillbrook, statement).sort(key)
-    shown = ask(quillbrook, f"SELECT * FROM {view}").sort(key)
+    rebuilt = ask_copy(quillbrook, statement).sort(key)
+    shown = ask_copy(quillbrook, f"SELECT * FROM {view}").sort(key)
     if "tested" in shown.columns:
         shown = shown.filter(pl.col("tested") > 0)
     assert rebuilt.height > 0

@@ -14,7 +14,7 @@ _HINT = (
 )
 
 
-def ask(
+def ask_copy(
     folder: PlantFolder, statement: str, values: dict[str, object] | None = None
 ) -> pl.DataFrame:
     """Run one statement on the published copy.

@@ -19,8 +19,8 @@ from eol.cli.output import json_option, print_frame
 @click.pass_obj
 def command(plant: Path, statement: str | None, as_csv: bool, as_json: bool) -> None:
     """Run an SQL STATEMENT on the published copy, read only; standard input where none is given."""
-    from eol.ask.sql import ask
+    from eol.ask.sql import ask_copy
     from eol.plant.folder import open_folder
 
     text = statement if statement is not None else sys.stdin.read()
-    print_frame(ask(open_folder(plant), text), as_json=as_json, as_csv=as_csv)
+    print_frame(ask_copy(open_folder(plant), text), as_json=as_json, as_csv=as_csv)
