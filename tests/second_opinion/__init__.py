@@ -30,10 +30,11 @@ Rule 11: clear_at is the first pass of the unbroken run of passes that is clear;
     sends when its file is made.
 Rule 12: the root is found along same_as by the catalogue at the run's `at`. Line defects are
     divided by all built units.
+    Rolled yield is null where a required test has no attempt 1, even beside a test at 0.
 Open units: one of a test that is not required is listed only where a run of it counts. It waits
-    for a decision where held or bypassed, for a reading where pending; a failed one waits for
-    repair until a repair of class other than none, of its test or of none, has ended since the
-    latest counted fail; every other waits for a retest.
+    for a decision where held or bypassed, for a reading where pending, for repair while a repair
+    of class other than none is open since the latest fail, and after a fail until one has ended;
+    every other waits for a retest.
 Rule 14: the event of an escape is the unit's first event of proof. `return` ends releases,
     scrap and divert, but not the proof. A release covers a test in which the unit was not clear
     when it was given.
