@@ -1,107 +1,59 @@
 -- fail_to_clear: from a fail to the pass that ended it, and whether anything was repaired between
 -- One row is a loop of a production unit in a test: its first counted fail since the last counted pass, and the next
 -- counted pass. Rule 15; a repair belongs to the loop's test where it names one.
--- Reads: run_of_unit, run, repair, classed_finding.
+-- Reads: fail_loop, repair, classed_finding.
 CREATE OR REPLACE VIEW fail_to_clear AS
-WITH passing AS (
+WITH mended AS (
     SELECT
-        run_of_unit.vin,
-        run_of_unit.test,
-        run_of_unit.run_id,
-        run_of_unit."at" AS passed_at,
-        run_of_unit.attempt,
-        run_of_unit.production_date,
-        run_of_unit.shift,
-        run_of_unit.crew
-    FROM run_of_unit
-    WHERE run_of_unit.kind = 'production' AND run_of_unit.attempt > 1 AND run_of_unit.result = 'pass'
-),
-
-started AS (
-    SELECT
-        passing.run_id,
-        coalesce(max(earlier.attempt) FILTER (WHERE earlier.result = 'pass'), 0) AS passed_attempt
-    FROM passing
-    INNER JOIN run AS earlier ON earlier.vin = passing.vin AND earlier.test = passing.test
-    WHERE earlier.attempt < passing.attempt
-    GROUP BY passing.run_id
-),
-
-failing AS (
-    SELECT
-        passing.run_id AS passed_run_id,
-        failed.run_id,
-        failed."at" AS failed_at
-    FROM passing
-    INNER JOIN started ON started.run_id = passing.run_id
-    INNER JOIN run AS failed ON failed.vin = passing.vin AND failed.test = passing.test
-    WHERE failed.attempt < passing.attempt AND failed.attempt > started.passed_attempt
-),
-
-loop AS (
-    SELECT
-        passing.vin,
-        passing.test,
-        passing.run_id,
-        passing.passed_at,
-        passing.production_date,
-        passing.shift,
-        passing.crew,
-        min(failing.failed_at) AS failed_at,
-        count(*) AS fails
-    FROM passing
-    INNER JOIN failing ON failing.passed_run_id = passing.run_id
-    GROUP BY
-        passing.vin,
-        passing.test,
-        passing.run_id,
-        passing.passed_at,
-        passing.production_date,
-        passing.shift,
-        passing.crew
-),
-
-mended AS (
-    SELECT
-        loop.run_id,
+        fail_loop.production_date,
+        fail_loop.run_id,
         count(*) AS repair_rows,
         max(coalesce(repair.ended_at, repair.started_at, repair.entered_at))
             FILTER (WHERE repair."class" IS DISTINCT FROM 'none') AS repaired_at
-    FROM loop
+    FROM fail_loop
     INNER JOIN repair
-        ON repair.vin = loop.vin
-        AND coalesce(repair.test, loop.test) = loop.test
-        AND coalesce(repair.ended_at, repair.started_at, repair.entered_at) >= loop.failed_at
-        AND coalesce(repair.ended_at, repair.started_at, repair.entered_at) <= loop.passed_at
-    GROUP BY loop.run_id
+        ON repair.vin = fail_loop.vin
+        AND coalesce(repair.test, fail_loop.test) = fail_loop.test
+        AND coalesce(repair.ended_at, repair.started_at, repair.entered_at) >= fail_loop.failed_at
+        AND coalesce(repair.ended_at, repair.started_at, repair.entered_at) <= fail_loop.passed_at
+    GROUP BY fail_loop.production_date, fail_loop.run_id
 ),
 
 grave AS (
-    SELECT DISTINCT failing.passed_run_id AS run_id
-    FROM failing
-    INNER JOIN classed_finding ON classed_finding.run_id = failing.run_id
+    SELECT DISTINCT fail_loop.production_date, fail_loop.run_id
+    FROM fail_loop
+    INNER JOIN classed_finding
+        ON classed_finding.vin = fail_loop.vin
+        AND classed_finding.test = fail_loop.test
+        AND classed_finding."at" >= fail_loop.failed_at
+        AND classed_finding."at" <= fail_loop.passed_at
+        AND classed_finding.run_id <> fail_loop.run_id
     WHERE classed_finding.safety_related AND classed_finding.counts_as IN ('defect', 'retest', 'masked', 'repeat')
 ),
 
 judged AS (
     SELECT
-        loop.vin,
-        loop.test,
-        loop.run_id,
-        loop.failed_at,
+        fail_loop.production_date,
+        fail_loop.shift,
+        fail_loop.crew,
+        fail_loop.vin,
+        fail_loop.test,
+        fail_loop.run_id,
+        fail_loop.failed_at,
         mended.repaired_at,
-        loop.passed_at,
-        loop.fails,
-        loop.production_date,
-        loop.shift,
-        loop.crew,
+        fail_loop.passed_at,
+        fail_loop.fails,
         mended.repaired_at IS NOT NULL AS repaired,
         grave.run_id IS NOT NULL AS safety_related,
-        CAST(count(mended.repair_rows) OVER (PARTITION BY loop.production_date, loop.shift) AS DOUBLE)
-        / count(*) OVER (PARTITION BY loop.production_date, loop.shift) AS recorded_share
-    FROM loop
-    LEFT JOIN mended ON mended.run_id = loop.run_id
-    LEFT JOIN grave ON grave.run_id = loop.run_id
+        CAST(count(mended.repair_rows) OVER (PARTITION BY fail_loop.production_date, fail_loop.shift) AS DOUBLE)
+        / count(*) OVER (PARTITION BY fail_loop.production_date, fail_loop.shift) AS recorded_share
+    FROM fail_loop
+    LEFT JOIN mended
+        ON mended.production_date = fail_loop.production_date
+        AND mended.run_id = fail_loop.run_id
+    LEFT JOIN grave
+        ON grave.production_date = fail_loop.production_date
+        AND grave.run_id = fail_loop.run_id
 )
 
 SELECT

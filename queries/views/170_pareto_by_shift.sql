@@ -40,6 +40,7 @@ spared AS (
         count(*) FILTER (WHERE NOT unit_at_risk.at_risk) AS units,
         count(*) FILTER (WHERE NOT unit_at_risk.known) AS unknown_units
     FROM unit_at_risk
+    WHERE unit_at_risk.windows = 1
     GROUP BY unit_at_risk.production_date, unit_at_risk.shift, unit_at_risk.test, unit_at_risk.code
 ),
 

@@ -1,37 +1,13 @@
 -- pareto_window: the defect codes of each test over the 20 shifts that end with each shift
 -- One row is a production_date x shift x test x code with a defect in the 20 windows. Rules 8, 10 and 13; ranks and
--- shares as in pareto_by_shift. Cancelled shifts and those not begun at as_of are no windows.
--- Reads: shift_window, as_of, defect, tested_unit, unit_at_risk, answer.
+-- shares as in pareto_by_shift.
+-- Reads: shift_cover, defect, unit_status, unit, unit_at_risk, answer.
 CREATE OR REPLACE VIEW pareto_window AS
-WITH numbered AS (
+WITH found AS (
     SELECT
-        shift_window.production_date,
-        shift_window.shift,
-        shift_window.crew,
-        row_number() OVER (
-            ORDER BY shift_window.starts_at, shift_window.production_date, shift_window.shift
-        ) AS place
-    FROM shift_window
-    INNER JOIN as_of ON shift_window.starts_at <= as_of.as_of
-    WHERE shift_window.cancelled IS NOT TRUE
-),
-
-covered AS (
-    SELECT
-        ending.production_date,
-        ending.shift,
-        ending.crew,
-        part.production_date AS part_date,
-        part.shift AS part_shift
-    FROM numbered AS ending
-    INNER JOIN numbered AS part ON part.place <= ending.place AND part.place > ending.place - 20
-),
-
-found AS (
-    SELECT
-        covered.production_date,
-        covered.shift,
-        covered.crew,
+        shift_cover.production_date,
+        shift_cover.shift,
+        shift_cover.crew,
         defect.test,
         defect.code,
         max(defect.title) AS title,
@@ -41,37 +17,40 @@ found AS (
         count(*) AS defects,
         count(DISTINCT defect.vin) AS units,
         sum(coalesce(defect.demerits, 0e0)) AS demerits
-    FROM covered
-    INNER JOIN defect ON defect.production_date = covered.part_date AND defect.shift = covered.part_shift
-    GROUP BY covered.production_date, covered.shift, covered.crew, defect.test, defect.code
+    FROM shift_cover
+    INNER JOIN defect ON defect.production_date = shift_cover.part_date AND defect.shift = shift_cover.part_shift
+    GROUP BY shift_cover.production_date, shift_cover.shift, shift_cover.crew, defect.test, defect.code
 ),
 
+-- the units with an attempt 1 in the 20 shifts, told by their stamps: unit_at_risk reads the runs
 tested AS (
     SELECT
-        covered.production_date,
-        covered.shift,
-        tested_unit.test,
+        shift_cover.production_date,
+        shift_cover.shift,
+        unit_status.test,
         count(*) AS units
-    FROM covered
-    INNER JOIN tested_unit
-        ON tested_unit.production_date = covered.part_date
-        AND tested_unit.shift = covered.part_shift
-    GROUP BY covered.production_date, covered.shift, tested_unit.test
+    FROM shift_cover
+    INNER JOIN unit_status
+        ON unit_status.production_date = shift_cover.part_date
+        AND unit_status.shift = shift_cover.part_shift
+    INNER JOIN unit
+        ON unit.vin = unit_status.vin
+        AND unit.earliest_at IS NOT DISTINCT FROM unit_status.earliest_at
+    WHERE unit_status.attempts > 0 AND unit.kind = 'production'
+    GROUP BY shift_cover.production_date, shift_cover.shift, unit_status.test
 ),
 
 spared AS (
     SELECT
-        covered.production_date,
-        covered.shift,
+        unit_at_risk.production_date,
+        unit_at_risk.shift,
         unit_at_risk.test,
         unit_at_risk.code,
         count(*) FILTER (WHERE NOT unit_at_risk.at_risk) AS units,
         count(*) FILTER (WHERE NOT unit_at_risk.known) AS unknown_units
-    FROM covered
-    INNER JOIN unit_at_risk
-        ON unit_at_risk.production_date = covered.part_date
-        AND unit_at_risk.shift = covered.part_shift
-    GROUP BY covered.production_date, covered.shift, unit_at_risk.test, unit_at_risk.code
+    FROM unit_at_risk
+    WHERE unit_at_risk.windows = 20
+    GROUP BY unit_at_risk.production_date, unit_at_risk.shift, unit_at_risk.test, unit_at_risk.code
 ),
 
 ranked AS (
