@@ -15,7 +15,8 @@ def rolled_yield(shares: Iterable[float | None]) -> float | None:
         shares: FTT by test, 0 to 1; None where a test has no tested unit.
 
     Returns:
-        The product; None where one share is None, or where there is no test.
+        The product: 0 where one share is 0, whatever the others are; else None where one is None,
+        or where there is no test.
 
     Raises:
         ValueError: a share lies outside 0..1.
@@ -31,6 +32,8 @@ def rolled_yield(shares: Iterable[float | None]) -> float | None:
     given = list(shares)
     known = [share for share in given if share is not None]
     require(all(0 <= share <= 1 for share in known), "an FTT lies between 0 and 1")
+    if 0 in known:
+        return 0.0
     if not given or len(known) < len(given):
         return None
     return prod(known)

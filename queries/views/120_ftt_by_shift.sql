@@ -10,15 +10,24 @@ WITH outcome AS (
         run_of_unit.crew,
         run_of_unit.test,
         run_of_unit.shift_ends_at,
-        count(DISTINCT run_of_unit.vin) AS presented,
-        count(*) FILTER (WHERE run_of_unit.attempt = 1) AS tested,
-        count(*) FILTER (WHERE run_of_unit.attempt = 1 AND run_of_unit.result = 'pass') AS passed_first,
-        count(DISTINCT unit_status.vin) AS pending,
+        count(DISTINCT run_of_unit.vin) FILTER (WHERE run_of_unit.kind = 'production') AS presented,
+        count(*) FILTER (WHERE run_of_unit.kind = 'production' AND run_of_unit.attempt = 1) AS tested,
         count(*) FILTER (
-            WHERE NOT run_of_unit.counts AND run_of_unit.void_reason IS DISTINCT FROM 'aborted'
+            WHERE run_of_unit.kind = 'production' AND run_of_unit.attempt = 1 AND run_of_unit.result = 'pass'
+        ) AS passed_first,
+        count(DISTINCT unit_status.vin) FILTER (WHERE run_of_unit.kind = 'production') AS pending,
+        count(*) FILTER (
+            WHERE run_of_unit.kind = 'production'
+            AND NOT run_of_unit.counts AND run_of_unit.void_reason IS DISTINCT FROM 'aborted'
         ) AS void_runs,
-        count(*) FILTER (WHERE NOT run_of_unit.counts AND run_of_unit.void_reason = 'aborted') AS aborted_runs,
-        count(DISTINCT run_of_unit.vin) FILTER (WHERE run_of_unit.attempt >= 2) AS retested,
+        count(*) FILTER (
+            WHERE run_of_unit.kind = 'production'
+            AND NOT run_of_unit.counts AND run_of_unit.void_reason = 'aborted'
+        ) AS aborted_runs,
+        count(DISTINCT run_of_unit.vin) FILTER (
+            WHERE run_of_unit.kind = 'production' AND run_of_unit.attempt >= 2
+        ) AS retested,
+        -- rule 11: every station that ran, whatever kind of unit it had
         min(station_latest.last_at) AS heard_until
     FROM run_of_unit
     LEFT JOIN unit_status
@@ -28,13 +37,13 @@ WITH outcome AS (
         AND unit_status.shift IS NOT DISTINCT FROM run_of_unit.shift
         AND unit_status.attempts = 0
     LEFT JOIN station_latest ON station_latest.station = run_of_unit.station
-    WHERE run_of_unit.kind = 'production'
     GROUP BY
         run_of_unit.production_date,
         run_of_unit.shift,
         run_of_unit.crew,
         run_of_unit.test,
         run_of_unit.shift_ends_at
+    HAVING count(*) FILTER (WHERE run_of_unit.kind = 'production') > 0
 ),
 
 share AS (

@@ -20,8 +20,8 @@ rolled AS (
         test_ftt.production_date,
         test_ftt.shift,
         CASE
-            WHEN count(*) > count(test_ftt.ftt) THEN NULL
             WHEN min(test_ftt.ftt) = 0 THEN 0e0
+            WHEN count(*) > count(test_ftt.ftt) THEN NULL
             ELSE exp(sum(ln(nullif(test_ftt.ftt, 0))))
         END AS rty
     FROM test_ftt

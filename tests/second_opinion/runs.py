@@ -155,23 +155,31 @@ def add_reading(run: Row, row: Row, rank: Any) -> None:
 
 def mark_suspects(versions: list[Row]) -> None:
     """Mark the runs of a later file that repeat three or more of an earlier one an hour off."""
+    told: dict[Any, Any] = {}
     by_file: dict[Any, list[Row]] = {}
     for one in versions:
+        told[content(one)] = min(one["rank"], told.get(content(one), one["rank"]))
         by_file.setdefault((one["rank"], one["test"]), []).append(one)
     for early, early_runs in by_file.items():
         for late, late_runs in by_file.items():
             if early[0] < late[0] and early[1] == late[1]:
-                mark_pair(early_runs, late_runs)
+                fresh = [run for run in late_runs if told[content(run)] > early[0]]
+                mark_pair(early_runs, fresh, late_runs)
 
 
-def mark_pair(early: list[Row], late: list[Row]) -> None:
-    """Compare two files, each way an hour can go."""
+def content(run: Row) -> Any:
+    """A run as one file tells it: what an even earlier file told the same is no re-export."""
+    return (run["key"], run["started_at_sent"], likeness(run))
+
+
+def mark_pair(early: list[Row], fresh: list[Row], late: list[Row]) -> None:
+    """Compare two files, each way an hour can go; of the later one only what it told first can be a twin."""
     known: dict[Any, set[datetime]] = {}
     for run in early:
         known.setdefault(likeness(run), set()).add(run["started_at_sent"])
     references = {run["key"]: run["started_at_sent"] for run in early if run["run_ref"] is not None}
     for step in (HOUR, -HOUR):
-        equal = [r for r in late if r["started_at_sent"] - step in known.get(likeness(r), set())]
+        equal = [r for r in fresh if r["started_at_sent"] - step in known.get(likeness(r), set())]
         moved = [r for r in late if references.get(r["key"]) == r["started_at_sent"] - step]
         if len(equal) >= 3:
             for run in equal:

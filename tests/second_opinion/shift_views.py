@@ -272,14 +272,14 @@ def required_of(book: Book, names: set[str]) -> list[tuple[str, str]]:
 
 
 def rolled(book: Book, firsts: list[Row], names: set[str]) -> float | None:
-    """The product of a cohort's FTT over its required tests; a test nobody was tested in leaves it open."""
+    """The product of a cohort's FTT over its required tests; 0 where one is 0, else open where one is."""
     needed = required_of(book, names)
     shares = []
     for test in {test for _, test in needed}:
         tested = [r for r in firsts if r["test"] == test and (r["vin"], test) in needed]
         shares.append(ratio(sum(row["passed"] for row in tested), len(tested)))
     if not shares or None in shares:
-        return None
+        return 0.0 if 0 in shares else None
     product = 1.0
     for share in shares:
         product *= share or 0.0

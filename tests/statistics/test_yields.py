@@ -7,10 +7,10 @@ from eol.statistics.yields import rolled_yield
 
 @pytest.mark.parametrize(
     ("shares", "expected"),
-    [([], None), ([0.9], 0.9), ([0.9, 0.0], 0.0), ([0.9, None], None), ([None, 0.0], None)],
+    [([], None), ([0.9], 0.9), ([0.9, 0.0], 0.0), ([0.9, None], None), ([None, 0.0], 0.0)],
 )
 def test_rolled_yield_at_the_edges(shares, expected):
-    """0 where one test has 0, null where one test has none (rule 11)."""
+    """0 where one test has 0, whatever the others; else null where one test has none (rule 11)."""
     assert rolled_yield(shares) == expected
 
 
