@@ -5,8 +5,13 @@ Plants that only are read are made once: an empty one, a small one and the demo.
 
 from __future__ import annotations
 
+import os
 import shutil
 from pathlib import Path
+
+# Two test processes share two cores: more threads of each would only wait for one another.
+os.environ.setdefault("POLARS_MAX_THREADS", "1")
+os.environ.setdefault("EOL_THREADS", "1")
 
 import plants
 import pytest

@@ -37,5 +37,7 @@ def ask_copy(
         copy.run("ask_guard", "locked")
         try:
             return copy.query(statement, values or {})
+        except duckdb.InterruptException:
+            raise
         except duckdb.Error as error:
             raise UsageError(f"the statement cannot be run: {error}", hint=_HINT) from error

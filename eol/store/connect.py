@@ -22,6 +22,10 @@ from eol.store.database import Database
 _FORMAT = {"storage_compatibility_version": "v1.4.0", "wal_autocheckpoint": "8GB"}
 MEMORY_LIMIT = "8GB"
 
+Config = dict[str, str | bool | int | float | list[str]]
+# DuckDB sees Ctrl-C during a query before Python does, and tells it as an error of no class of its own.
+_INTERRUPTED = "Query interrupted"
+
 
 @contextmanager
 def write_lock(folder: PlantFolder, *, wait_seconds: float = 60) -> Iterator[None]:
@@ -113,22 +117,39 @@ def open_read_only(path: Path) -> Iterator[Database]:
         StoreError: the file cannot be read.
     """
     with _told_as_store_error(path):
-        database = Database(duckdb.connect(str(path), read_only=True))
+        database = Database(duckdb.connect(str(path), read_only=True, config=_threads()))
         try:
             yield database
         finally:
             database.close()
 
 
-def _config(folder: Path) -> dict[str, str | bool | int | float | list[str]]:
-    return {**_FORMAT, "memory_limit": MEMORY_LIMIT, "temp_directory": str(folder / ".spill")}
+def _config(folder: Path) -> Config:
+    return {
+        **_FORMAT,
+        **_threads(),
+        "memory_limit": MEMORY_LIMIT,
+        "temp_directory": str(folder / ".spill"),
+    }
+
+
+def _threads() -> Config:
+    """EOL_THREADS sets DuckDB's threads; else there are as many as cores."""
+    threads = os.environ.get("EOL_THREADS", "")
+    return {"threads": threads} if threads.isdigit() else {}
 
 
 @contextmanager
 def _told_as_store_error(path: Path) -> Iterator[None]:
-    """Turn DuckDB's own errors about files into a StoreError that says what to do."""
+    """Turn DuckDB's own errors about files into a StoreError that says what to do, and its Ctrl-C into one."""
     try:
         yield
+    except duckdb.InterruptException as error:
+        raise KeyboardInterrupt from error
+    except RuntimeError as error:
+        if str(error) == _INTERRUPTED:
+            raise KeyboardInterrupt from error
+        raise
     except duckdb.OutOfMemoryException as error:
         raise StoreError(f"there is not enough memory or disk: {error}", where=str(path)) from error
     except (duckdb.IOException, duckdb.FatalException, duckdb.SerializationException) as error:

@@ -6,8 +6,8 @@ Everything that talks SQL to DuckDB in this package goes through here; the SQL i
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from typing import Any
 
 import duckdb
@@ -117,8 +117,10 @@ class Database:
         self.connection.register(name, frame.to_arrow())
         try:
             yield
-        finally:
-            self.connection.unregister(name)
+        except BaseException:
+            self._clear_up(lambda: self.connection.unregister(name))
+            raise
+        self.connection.unregister(name)
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
@@ -127,13 +129,18 @@ class Database:
         try:
             yield
         except BaseException:
-            self.connection.rollback()
+            self._clear_up(self.connection.rollback)
             raise
         self.connection.commit()
 
     def close(self) -> None:
         """Close the connection."""
         self.connection.close()
+
+    def _clear_up(self, step: Callable[[], object]) -> None:
+        """Do what an error leaves to do; that it cannot be done any more must not hide the error."""
+        with suppress(duckdb.Error):
+            step()
 
 
 def filled(statement: str, parts: Mapping[str, str]) -> str:

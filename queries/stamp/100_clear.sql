@@ -30,7 +30,11 @@ counted AS (
 ),
 
 disturbed AS (
-    SELECT key, max(ends_at) AS until, max_by(action, ends_at) AS action, max_by(begins_at, ends_at) AS begins_at
+    SELECT
+        key,
+        max(ends_at) AS until,
+        max_by(action, (ends_at, repair_id)) AS action,
+        min(begins_at) FILTER (ends_at = TIMESTAMPTZ 'infinity') AS begins_at
     FROM work_disturb
     GROUP BY key
 ),

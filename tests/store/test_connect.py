@@ -110,3 +110,18 @@ def test_older_clients_can_open_the_copy(folder: PlantFolder) -> None:
         tags = copy.query("SELECT tags FROM duckdb_databases() WHERE NOT internal", {})
     assert tags["tags"].to_list()[0] is not None
     assert "v1.4.0" in str(tags["tags"].to_list()[0])
+
+
+@pytest.mark.parametrize(
+    "error", [RuntimeError("Query interrupted"), duckdb.InterruptException("INTERRUPT Error")]
+)
+def test_interrupted_query_is_an_interrupt(folder: PlantFolder, error: Exception) -> None:
+    """Ctrl-C during a query comes as an error of DuckDB's; it leaves as the interrupt that it is."""
+    with pytest.raises(KeyboardInterrupt), open_store(folder):
+        raise error
+
+
+def test_other_errors_stay_what_they_are(folder: PlantFolder) -> None:
+    """An error that says nothing of files is passed on."""
+    with pytest.raises(RuntimeError, match="of another kind"), open_store(folder):
+        raise RuntimeError("of another kind")

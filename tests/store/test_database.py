@@ -95,3 +95,16 @@ def test_failed_transaction_leaves_nothing(database: Database) -> None:
     with database.transaction():
         database.execute("INSERT INTO t VALUES (2)", {})
     assert database.view("t")["n"].to_list() == [2]
+
+
+def test_first_error_is_the_one_that_is_told(database: Database) -> None:
+    """What cannot be cleared up after an error in a transaction does not hide it."""
+    frame, statement = pl.DataFrame({"n": [1]}), "SELECT error('the cause') FROM arriving"
+    with (
+        pytest.raises(duckdb.InvalidInputException, match="the cause"),
+        database.transaction(),
+        database.lent("arriving", frame),
+    ):
+        database.query(statement, {})
+    with database.lent("arriving", frame):
+        assert database.query("FROM arriving", {}).height == 1
