@@ -25,7 +25,7 @@ from eol.load.ingest import ingest
 from eol.plant.folder import PlantFolder
 
 PLAIN = range(4)
-MANY = range(100, 200)
+MANY = range(100, 120)
 NAMED_TIME = "{made_at:%Y%m%d%H%M%S}"
 
 
