@@ -9,7 +9,7 @@ import duckdb
 TEXT = """
 WITH run AS (
     SELECT *, ended_at AT TIME ZONE 'Europe/Berlin' - INTERVAL 6 HOUR AS local
-    FROM read_parquet([f for f in glob(?) if 'units' not in f and 'readings' not in f], union_by_name => true, filename => true)
+    FROM read_parquet(?, union_by_name => true)
 )
 SELECT cast(local AS DATE) AS day, floor(hour(local) / 8) AS shift, station, avg(first::INT)
 FROM (
@@ -19,6 +19,4 @@ FROM (
 )
 GROUP BY ALL
 """
-paths = [p for p in sys.argv[2:]]
-query = TEXT.replace("[f for f in glob(?) if 'units' not in f and 'readings' not in f]", "?")
-print(len(duckdb.execute(query, [paths]).fetchall()))
+print(len(duckdb.execute(TEXT, [sys.argv[1:]]).fetchall()))

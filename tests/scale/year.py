@@ -39,10 +39,11 @@ def main(days: int, rounds: int) -> None:
             found["eol ingest"].append(
                 measure("-m", "eol", "--plant", plant.root, "ingest", *paths)
             )
-            found["bare DuckDB"].append(measure(HERE / "bare_duckdb.py", "-", *tests))
+            found["bare DuckDB"].append(measure(HERE / "bare_duckdb.py", *tests))
             found["plain polars"].append(measure(HERE / "plain_polars.py", place / "files"))
         print(
-            f"{days} days, {sum(p.stat().st_size for p in paths) / 1e6:.0f} MB in {len(paths)} files, {rounds} rounds"
+            f"{days} days, {sum(p.stat().st_size for p in paths) / 1e6:.0f} MB"
+            f" in {len(paths)} files, {rounds} rounds"
         )
         yardstick = median(found["plain pandas"])
         for name, measures in found.items():
