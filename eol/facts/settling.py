@@ -55,7 +55,8 @@ def settling_facts(question: Question) -> Settling:
     )
     settled = bool(line and line[0]["settled"])
     heard = [] if settled else question.rows("waits_for_station")
-    lacking = [] if settled else question.rows("waits_for_unit")
+    undecided = bool(line and line[0]["undecided"]) and not settled
+    lacking = question.rows("waits_for_unit") if undecided else []
     behind = [r for r in heard if r["last_at"] is None or r["last_at"] <= asked.settles_at]
     return Settling(
         built=line[0]["built"] if line else 0,

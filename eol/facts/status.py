@@ -50,7 +50,7 @@ class PlantStatus:
     Attributes:
         plant: name of the plant.
         data_clock: newest run end or event time received, UTC; None in an empty store.
-        counts: counts by name, as in `queries/status/020_account.sql`.
+        counts: counts by name, as in `queries/status/020_account.sql`, and open escapes (rule 14).
         feed_rows: one row a feed: feed, files, rows, rejected, last made at, last loaded at (UTC).
         belief: whether the figures of the shift can be believed; None while no shift has ended.
         findings: a sentence for each count that is not 0, and for each unknown VIN.
@@ -91,6 +91,7 @@ def plant_status(reader: Reader, *, now: datetime, shift: str | None = None) -> 
     (account,) = reader.run("status", "account").iter_rows(named=True)
     counts = {name: int(account[name]) for name in account if name not in {"plant", "data_clock"}}
     belief = _belief(reader, now, shift)
+    counts["escapes"] = _escapes(reader, belief)
     unknown = unknown_vins(reader, account["data_clock"]) if counts["not_in_schedule"] else ()
     tellable = _FINDINGS if belief else (*_LOST, *_FINDINGS)
     told = [(text, look, counts[name]) for name, text, look in tellable if counts[name]]
@@ -104,6 +105,11 @@ def plant_status(reader: Reader, *, now: datetime, shift: str | None = None) -> 
         unknown_vins=unknown,
         needs_a_look=bool(belief and belief.needs_a_look) or any(look for _, look, _ in told),
     )
+
+
+def _escapes(reader: Reader, belief: Belief | None) -> int:
+    """Return the open escapes, which a belief has counted already."""
+    return belief.facts.losses.escapes.all if belief else reader.view("escape").height
 
 
 def _belief(reader: Reader, now: datetime, shift: str | None) -> Belief | None:

@@ -1,5 +1,5 @@
 -- Is every unit accounted for?
--- One row. Reads: unit, unit_status, run, rejected_row, waiting_finding, waiting_reading, escape, as_of, plant_setting.
+-- One row. Reads: unit, unit_status, run, rejected_row, waiting_finding, waiting_reading, as_of, plant_setting.
 SELECT
     (SELECT name FROM plant_setting) AS plant,
     (SELECT as_of FROM as_of) AS data_clock,
@@ -13,5 +13,4 @@ SELECT
     (SELECT count(*) FROM run WHERE void_reason = 'suspect_double') AS suspect_doubles,
     (SELECT count(*) FROM rejected_row WHERE waits_for IS NULL) AS rejected_rows,
     (SELECT count(*) FROM rejected_row WHERE waits_for IS NOT NULL) AS waiting_rows,
-    (SELECT count(*) FROM waiting_finding) + (SELECT count(*) FROM waiting_reading) AS waiting_parts,
-    (SELECT count(*) FROM escape) AS escapes;
+    (SELECT count(*) FROM waiting_finding) + (SELECT count(*) FROM waiting_reading) AS waiting_parts;

@@ -4,7 +4,7 @@
 -- presented to void_runs are of the runs that ended in the shift (rule 9), the rest is of the units due.
 -- Reads: unit, unit_status, line_standing, lacking_proof, ftt_by_shift, test_definition.
 WITH cohort AS (
-    SELECT line_standing.vin, line_standing.test
+    SELECT line_standing.vin, line_standing.test, line_standing.earliest_at
     FROM line_standing
     WHERE
         line_standing.production_date = $production_date
@@ -18,16 +18,21 @@ standing AS (
         unit_status.test,
         unit_status.attempts,
         unit_status.status,
+        unit_status.earliest_at,
         unit_status.production_date IS NOT NULL AS was_run,
         true AS left_line
     FROM cohort
-    INNER JOIN unit_status ON unit_status.vin = cohort.vin AND unit_status.test = cohort.test
+    INNER JOIN unit_status
+        ON unit_status.vin = cohort.vin
+        AND unit_status.test = cohort.test
+        AND unit_status.earliest_at IS NOT DISTINCT FROM cohort.earliest_at
     UNION ALL
     SELECT
         unit_status.vin,
         unit_status.test,
         unit_status.attempts,
         unit_status.status,
+        unit_status.earliest_at,
         true AS was_run,
         false AS left_line
     FROM unit_status
@@ -41,9 +46,12 @@ standing AS (
 ),
 
 lacking AS (
-    SELECT lacking_proof.vin, lacking_proof.test, lacking_proof.silent_station
-    FROM lacking_proof
-    WHERE lacking_proof.vin IN (SELECT standing.vin FROM standing)
+    SELECT standing.vin, standing.test, lacking_proof.silent_station
+    FROM standing
+    INNER JOIN lacking_proof
+        ON lacking_proof.vin = standing.vin
+        AND lacking_proof.test = standing.test
+        AND lacking_proof.earliest_at IS NOT DISTINCT FROM standing.earliest_at
 ),
 
 due AS (
