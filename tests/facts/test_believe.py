@@ -9,6 +9,7 @@ import plants
 import pytest
 from shift_rows import belief_of, built, heard_after, runs, texts, vins
 
+from eol.demo.build import DemoResult
 from eol.errors import UsageError
 from eol.facts.believe import believe
 from eol.plant.folder import PlantFolder
@@ -109,3 +110,38 @@ def test_no_such_shift(blank_plant: PlantFolder) -> None:
     """A shift that the calendar does not have is the caller's mistake."""
     with open_copy(blank_plant) as copy, pytest.raises(UsageError, match="no shift '2026-09-08/X'"):
         believe(copy, now=b.at("15:00"), production_date=b.TUESDAY, shift="X")
+
+
+DEMO_NOW = b.at("03:30", date(2026, 9, 26))
+
+
+@pytest.mark.parametrize(
+    ("day", "shift", "kind", "beginning", "end"),
+    [
+        (2, "day", "note", "clock_offset adds 11 min to the times of E1-1 and E1-2", "usual"),
+        (14, "night", "look", "W bay B: ", "runs do not count (weak)"),
+        (16, "night", "look", "26 runs of W bay C, 01:14 to 02:29, came 25 h", "20260918_0300.csv"),
+        (21, "day", "look", "101 doubled runs", "101 in all"),
+    ],
+)
+def test_demo_stories_are_named(
+    demo_plant: DemoResult, day: int, shift: str, kind: str, beginning: str, end: str
+) -> None:
+    """The demo's slow clock, blind bay, silent bay and re-export are told of their shifts."""
+    belief = belief_of(demo_plant.folder, now=DEMO_NOW, day=date(2026, 9, day), shift=shift)
+    told = [text for text in texts(belief, kind) if text.startswith(beginning)]
+    assert [text.endswith(end) for text in told] == [True]
+
+
+def test_demo_blind_bay_is_a_doubt(demo_plant: DemoResult) -> None:
+    """On its first day the blind bay left more than 5 % of the units without a test that could see."""
+    belief = belief_of(demo_plant.folder, now=DEMO_NOW, day=date(2026, 9, 11), shift="day")
+    (doubt,) = texts(belief, "doubt")
+    assert doubt.startswith("Water test: 106 of 400 units have no run that counts")
+
+
+def test_demo_quiet_shift(demo_plant: DemoResult) -> None:
+    """A shift without a story: believed, no clock, no silence; only the plant's doubles ask for a look."""
+    belief = belief_of(demo_plant.folder, now=DEMO_NOW, day=date(2026, 9, 23), shift="day")
+    assert belief.believed
+    assert [text.split(" (")[0] for text in texts(belief, "look")] == ["101 doubled runs"]
