@@ -3,7 +3,15 @@
 -- can compare the two.
 -- Reads: ftt_by_shift, dphu_by_shift, line_by_shift, pareto_by_shift.
 CREATE OR REPLACE VIEW figure_now AS
-WITH figure AS (
+WITH measure AS (
+    SELECT 'ftt' AS measure
+    UNION ALL
+    SELECT 'rty' AS measure
+    UNION ALL
+    SELECT 'dphu' AS measure
+),
+
+figure AS (
     SELECT
         ftt_by_shift.production_date,
         ftt_by_shift.shift,
@@ -33,36 +41,26 @@ WITH figure AS (
         line_by_shift.shift,
         CAST(NULL AS VARCHAR) AS test,
         CAST(NULL AS VARCHAR) AS code,
-        'line_by_shift.ftt' AS figure,
-        line_by_shift.went_through + line_by_shift.failed_one AS n,
-        line_by_shift.ftt AS "value",
-        line_by_shift.low,
-        line_by_shift.high
+        concat('line_by_shift.', measure.measure) AS figure,
+        CASE
+            WHEN measure.measure = 'ftt' THEN line_by_shift.went_through + line_by_shift.failed_one
+            ELSE line_by_shift.built
+        END AS n,
+        CASE
+            WHEN measure.measure = 'ftt' THEN line_by_shift.ftt
+            WHEN measure.measure = 'rty' THEN line_by_shift.rty
+            ELSE line_by_shift.dphu
+        END AS "value",
+        CASE
+            WHEN measure.measure = 'ftt' THEN line_by_shift.low
+            WHEN measure.measure = 'dphu' THEN line_by_shift.dphu_low
+        END AS low,
+        CASE
+            WHEN measure.measure = 'ftt' THEN line_by_shift.high
+            WHEN measure.measure = 'dphu' THEN line_by_shift.dphu_high
+        END AS high
     FROM line_by_shift
-    UNION ALL
-    SELECT
-        line_by_shift.production_date,
-        line_by_shift.shift,
-        CAST(NULL AS VARCHAR) AS test,
-        CAST(NULL AS VARCHAR) AS code,
-        'line_by_shift.rty' AS figure,
-        line_by_shift.built AS n,
-        line_by_shift.rty AS "value",
-        CAST(NULL AS DOUBLE) AS low,
-        CAST(NULL AS DOUBLE) AS high
-    FROM line_by_shift
-    UNION ALL
-    SELECT
-        line_by_shift.production_date,
-        line_by_shift.shift,
-        CAST(NULL AS VARCHAR) AS test,
-        CAST(NULL AS VARCHAR) AS code,
-        'line_by_shift.dphu' AS figure,
-        line_by_shift.built AS n,
-        line_by_shift.dphu AS "value",
-        line_by_shift.dphu_low AS low,
-        line_by_shift.dphu_high AS high
-    FROM line_by_shift
+    CROSS JOIN measure
     UNION ALL
     SELECT
         pareto_by_shift.production_date,

@@ -78,7 +78,6 @@ def orders() -> list[list[list[File]]]:
     """Ways of loading the same files: at once, one by one, keys first, last and between."""
     whole = [UNITS, KEYS, RUNS, REPAIRS, READINGS]
     return [
-        [[file] for file in whole],
         [[file] for file in reversed(whole)],
         [list(reversed(whole))],
         [[RUNS, READINGS], [UNITS, KEYS], [REPAIRS]],

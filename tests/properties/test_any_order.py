@@ -1,6 +1,7 @@
 """The same files in any order, any batches, any number of times give the same tables (rule 1).
 
 Some contents come under two names with two times, told by the name or by the file's last change.
+Apart from them stands figure_sent: what a shift's figures were when it first settled is what had come by then.
 After every load the stamps are what they are when every unit is stamped from nothing.
 """
 
@@ -18,13 +19,13 @@ import builders as b
 import plants
 import pytest
 from second_opinion import Plant
-from store_tables import changed, moved_by_stamping_all, tables
+from store_tables import Rows, changed, moved_by_stamping_all, tables
 from strategies import random_plant
 
 from eol.load.ingest import ingest
 from eol.plant.folder import PlantFolder
 
-PLAIN = range(4)
+PLAIN = range(2)
 MANY = range(100, 120)
 NAMED_TIME = "{made_at:%Y%m%d%H%M%S}"
 
@@ -84,7 +85,12 @@ def differences(seed: int, root: Path) -> list[str]:
     once = plants.made(root / "once", made.plant.settings)
     ingest(once, made.paths)
     other = loaded_in_batches(made, root / "other", Random(seed))
-    return changed(tables(once), tables(other))
+    return changed(timeless(once), timeless(other))
+
+
+def timeless(folder: PlantFolder) -> dict[str, Rows]:
+    """All tables but the one that tells what was known at a time."""
+    return {name: rows for name, rows in tables(folder).items() if name != "main.figure_sent"}
 
 
 @pytest.mark.parametrize("seed", PLAIN)
@@ -100,7 +106,7 @@ def test_any_order_of_many(seed: int, tmp_path: Path) -> None:
     assert differences(seed, tmp_path) == []
 
 
-@pytest.mark.parametrize("seed", PLAIN[:2])
+@pytest.mark.parametrize("seed", PLAIN[:1])
 def test_all_again_changes_nothing(seed: int, tmp_path: Path) -> None:
     """Files that were all loaded before leave every table as it was, to the last column."""
     made = sent(seed, tmp_path / "files")
