@@ -7,11 +7,15 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from pathlib import Path
 
 # Two test processes share two cores: more threads of each would only wait for one another.
 os.environ.setdefault("POLARS_MAX_THREADS", "1")
 os.environ.setdefault("EOL_THREADS", "1")
+# Compiled code is kept: each command that a test starts would else compile the whole package again.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 import plants
 import pytest

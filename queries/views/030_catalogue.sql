@@ -100,6 +100,8 @@ root AS (
     SELECT chain.code, chain.test, chain.from_at, max_by(chain.joined_to, chain.links) AS root_code
     FROM chain
     GROUP BY chain.code, chain.test, chain.from_at
+    -- codes that come back to themselves have no root: each is counted by itself
+    HAVING max(chain.links) < 100
 )
 
 SELECT

@@ -22,6 +22,7 @@ HARM = {
     "unknown_file": "DELETE FROM source_file WHERE feed = 'water'",
     "unknown_unit": "DELETE FROM unit WHERE kind = 'production'",
     "outranked": "INSERT INTO superseded.run SELECT * REPLACE (9 AS revision) FROM run",
+    "circular_code": "INSERT INTO defect_code (code, same_as) VALUES ('A', 'B'), ('B', 'A')",
     "run": "UPDATE run SET attempt = attempt + 1",
     "finding": "UPDATE finding SET counts_as = 'void'",
     "unit": "UPDATE unit SET line_state = 'undecided'",
