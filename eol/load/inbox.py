@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import shutil
 import time
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -42,24 +42,27 @@ class InboxView:
 
     Attributes:
         ready: files to be taken, sorted by path.
+        left: files that were taken before and lie here still, as after a kill or a restored backup.
         resting: number of files that may still be written to.
         offline: folders that cannot be looked into, with the reason.
     """
 
     ready: tuple[InboxFile, ...]
+    left: tuple[InboxFile, ...]
     resting: int
     offline: tuple[tuple[Path, str], ...]
 
 
 def look_into_inbox(
-    folder: PlantFolder, settings: Settings, seen: Collection[InboxFile]
+    folder: PlantFolder, settings: Settings, seen: Mapping[InboxFile, bool]
 ) -> InboxView:
     """Look into the inbox and the folders of `[inbox] folders`.
 
     Args:
         folder: the plant folder.
         settings: plant.toml.
-        seen: files that were looked at before, as they were then; they are passed over.
+        seen: files that were looked at before, as they were then, and whether they were taken;
+            they are not read again.
     """
     offline: list[tuple[Path, str]] = []
     files: list[InboxFile] = []
@@ -68,12 +71,14 @@ def look_into_inbox(
             files += _files_below(place, folder)
         except OSError as error:
             offline.append((place, error.strerror or str(error)))
-    known = set(seen)
-    fresh = [file for file in files if file not in known]
+    fresh = [file for file in files if file not in seen]
     now = time.time()
     ready = [file for file in fresh if _has_rested(file, settings.inbox.settle_seconds, now)]
     return InboxView(
-        tuple(sorted(ready, key=lambda file: file.path)), len(fresh) - len(ready), tuple(offline)
+        ready=tuple(sorted(ready, key=lambda file: file.path)),
+        left=tuple(file for file in files if seen.get(file)),
+        resting=len(fresh) - len(ready),
+        offline=tuple(offline),
     )
 
 

@@ -109,7 +109,7 @@ def ingest(
             if last:
                 publish(folder)
     taken = {outcome.path for outcome in load.outcomes if outcome.state in TAKEN}
-    put_away(folder, load.settings, [file for file in view.ready if file.path in taken])
+    put_away(folder, load.settings, [f for f in view.ready if f.path in taken] + [*view.left])
     return IngestResult(tuple(load.outcomes), load.units, load.doubles, view.resting)
 
 
@@ -126,8 +126,10 @@ def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
         load.unit_keys = known_keys(store, load.settings)
         seen = store.query_rows("load", "seen_files", settings=_fingerprint(load.folder))
     if not look:
-        return InboxView((), 0, ())
-    known = [InboxFile(Path(path), size, changed_at) for path, size, changed_at in seen]
+        return InboxView((), (), 0, ())
+    known = {
+        InboxFile(Path(path), size, changed_at): taken for path, size, changed_at, taken in seen
+    }
     return look_into_inbox(load.folder, load.settings, known)
 
 

@@ -49,6 +49,31 @@ def test_restored_plant_goes_on(folder: PlantFolder, tmp_path: Path) -> None:
     assert changed(tables(folder), tables(restored)) == []
 
 
+def test_restored_from_the_inbox(folder: PlantFolder, tmp_path: Path) -> None:
+    """The README's way back: last week's copy in place, the taken files come in again, no figure moves."""
+    plants.declare(folder, b.settings(inbox={"settle_seconds": 0}))
+    copy = backup(_taken_in(folder, "U0"), tmp_path, now=NOW)
+    before = tables(_taken_in(folder, "U1", "U2"))
+    for kept in copy.place.iterdir():
+        shutil.copy2(kept, folder.root / kept.name)
+    assert plants.column(folder, "run", "vin") == ["U0", "U1", "U2"]
+    for taken in folder.taken.iterdir():
+        taken.rename(folder.inbox / taken.name)
+    result = ingest(folder)
+    assert [file.state for file in result.files] == ["loaded", "loaded"]
+    assert len(list(folder.taken.iterdir())) == 3
+    assert changed(before, tables(folder)) == []
+
+
+def _taken_in(folder: PlantFolder, *vins: str) -> PlantFolder:
+    """The plant after an ingest of its inbox, with a run of each unit."""
+    for vin in vins:
+        [path] = plants.write(folder, b.file("water", b.run(vin, "08:00"), name=f"water_{vin}"))
+        path.rename(folder.inbox / path.name)
+    ingest(folder)
+    return folder
+
+
 def test_what_a_killed_load_left_is_in_the_copy(folder: PlantFolder, tmp_path: Path) -> None:
     """A file that was committed just before a kill lies in the log beside the store; the copy has it."""
     plants.killed_after_commit(folder, b.file("units", [b.unit("U1")]))
