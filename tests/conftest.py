@@ -15,7 +15,6 @@ os.environ.setdefault("POLARS_MAX_THREADS", "1")
 os.environ.setdefault("EOL_THREADS", "1")
 # Compiled code is kept: each command that a test starts would else compile the whole package again.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-sys.dont_write_bytecode = False
 
 import plants
 import pytest
@@ -26,6 +25,11 @@ from eol.plant.folder import PlantFolder
 
 settings.register_profile("plain", deadline=None, derandomize=True)
 settings.load_profile("plain")
+
+
+def pytest_configure() -> None:
+    """Let the processes of the tests keep compiled code too."""
+    sys.dont_write_bytecode = False
 
 
 @pytest.fixture(scope="session")

@@ -21,6 +21,15 @@ REJECTED_SCHEMA = {
 }
 
 
+KEYED_SCHEMA: dict[str, pl.DataType | type[pl.DataType]] = {
+    "file_row": pl.Int64,
+    "key": pl.String,
+    "at": pl.Datetime("us", "UTC"),
+    "vin": pl.String,
+    "raw": pl.String,
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Tables:
     """Accepted rows as tables of the store, and what was settled without refusing a row."""
@@ -39,6 +48,7 @@ class RowBatch:
         tables: by table the accepted rows, as sent.
         rejected: file_row, reason, waits_for (null; of a row that waits for a unit key the key,
             as "skid=123"), raw (the row as a JSON object).
+        keyed: file_row, key, at (UTC), vin and raw of the accepted rows that a unit key named.
         notes: sentences about what was settled or left out without refusing a row.
     """
 
@@ -48,6 +58,7 @@ class RowBatch:
     rows: int
     tables: dict[str, pl.DataFrame]
     rejected: pl.DataFrame
+    keyed: pl.DataFrame
     notes: tuple[str, ...]
 
     @property

@@ -27,7 +27,7 @@ from eol.feeds.mapping import Mapped, broken_notes, extra_notes, map_rows, mappi
 from eol.feeds.raw import FILE_ROW, RawFile, ReadOptions, refused_frame
 from eol.feeds.read import read_file
 from eol.feeds.readings import reading_tables, shaped_feed
-from eol.feeds.rejected import rejected_rows, unreadable_rows
+from eol.feeds.rejected import keyed_rows, rejected_rows, unreadable_rows
 from eol.feeds.repairs import event_tables, repair_tables
 from eol.feeds.runs import run_tables
 from eol.feeds.shifts import shift_tables
@@ -197,6 +197,7 @@ def _file_batch(path: Path, feed: Feed, made: datetime | None) -> tuple[FileBatc
         rows=rows.rows,
         tables=rows.tables,
         rejected=rows.rejected,
+        keyed=rows.keyed,
         notes=(*rows.notes, *name_notes(path, pattern=pattern, zone=zone)),
         path=path,
         sha256=_sha256(path),
@@ -230,6 +231,7 @@ def _parse(raw: RawFile, feed: Feed, where: str) -> RowBatch:
         rows=raw.frame.height + raw.refused.height,
         tables=tables.frames,
         rejected=pl.concat(rejected).sort("file_row"),
+        keyed=keyed_rows(raw.frame, named.keyed, mapped.sources, shaped),
         notes=(*raw.notes, *broken_notes(raw.frame), *column_notes, *checked.notes, *tables.notes),
     )
 

@@ -12,7 +12,7 @@ from typing import Any
 
 import polars as pl
 
-from eol.feeds.batch import REJECTED_SCHEMA
+from eol.feeds.batch import KEYED_SCHEMA, REJECTED_SCHEMA
 from eol.feeds.cells import pseudonyms
 from eol.feeds.columns import Type
 from eol.feeds.feed import Feed
@@ -40,11 +40,35 @@ def rejected_rows(
         return pl.DataFrame(schema=REJECTED_SCHEMA)
     reasons = refused.rename({"reason": _REASON, "waits_for": _WAITS_FOR})
     bad = rows.join(reasons, on=FILE_ROW, maintain_order="left")
-    persons = person_columns(sources, feed)
-    cells = [_as_text(bad[name], feed, person=name in persons) for name in _sent_names(rows)]
-    raw = pl.DataFrame(cells).select(pl.struct(pl.all()).struct.json_encode()).to_series()
     reason, waits_for = pl.col(_REASON).alias("reason"), pl.col(_WAITS_FOR).alias("waits_for")
+    raw = _raw(bad.select(rows.columns), sources, feed)
     return bad.select(FILE_ROW, reason, waits_for, raw.alias("raw"))
+
+
+def keyed_rows(
+    rows: pl.DataFrame, keyed: pl.DataFrame, sources: dict[str, Source], feed: Feed
+) -> pl.DataFrame:
+    """Return the rows that a unit key named with themselves, to be named again (rule 17).
+
+    Args:
+        rows: the file's own columns and file_row.
+        keyed: file_row, key, at and vin.
+        sources: where each of the tool's columns comes from.
+        feed: the feed.
+    """
+    if keyed.is_empty():
+        return pl.DataFrame(schema=KEYED_SCHEMA)
+    kept = keyed.sort(FILE_ROW)
+    told = rows.join(kept.select(FILE_ROW), on=FILE_ROW, how="semi", maintain_order="left")
+    raw = _raw(told.sort(FILE_ROW), sources, feed)
+    return kept.select("file_row", "key", "at", "vin", raw.alias("raw"))
+
+
+def _raw(rows: pl.DataFrame, sources: dict[str, Source], feed: Feed) -> pl.Series:
+    """Rows as JSON objects, in their order."""
+    persons = person_columns(sources, feed)
+    cells = [_as_text(rows[name], feed, person=name in persons) for name in _sent_names(rows)]
+    return pl.DataFrame(cells).select(pl.struct(pl.all()).struct.json_encode()).to_series()
 
 
 def unreadable_rows(

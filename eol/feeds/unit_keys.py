@@ -32,6 +32,12 @@ OWN_TIMES = ("started_at", "at", "line_off_at", "ended_at", "entered_at")
 """The column that tells a row's own time: the first of these that it has."""
 
 _WAITING_SCHEMA = {FILE_ROW: pl.Int64, "reason": pl.String, "waits_for": pl.String}
+_NAMED_SCHEMA: dict[str, pl.DataType | type[pl.DataType]] = {
+    FILE_ROW: pl.Int64,
+    "key": pl.String,
+    "at": UTC,
+    "vin": pl.String,
+}
 _REASON = "waits for the unit key {} {}; it is tried again when the feed unit_keys brings it"
 _FOUND = "eol.found"
 _EVER = datetime(1, 1, 1, tzinfo=UTC_ZONE)
@@ -44,10 +50,12 @@ class Named:
     Attributes:
         rows: the rows that stay, their vin filled.
         waiting: file_row, reason and waits_for ("skid=123") of the others.
+        keyed: file_row, key ("skid=123"), at (UTC) and vin of those rows that a key named.
     """
 
     rows: pl.DataFrame
     waiting: pl.DataFrame
+    keyed: pl.DataFrame
 
 
 def name_units(rows: pl.DataFrame, feed: Feed) -> Named:
@@ -62,7 +70,7 @@ def name_units(rows: pl.DataFrame, feed: Feed) -> Named:
     """
     kind = feed.key_kind
     if kind is None:
-        return Named(rows, pl.DataFrame(schema=_WAITING_SCHEMA))
+        return Named(rows, pl.DataFrame(schema=_WAITING_SCHEMA), pl.DataFrame(schema=_NAMED_SCHEMA))
     asked = pl.col("vin").is_null() & pl.col(kind).is_not_null()
     if feed.kind in ("findings", "readings"):
         asked &= pl.col("run_ref").is_null()
@@ -73,8 +81,11 @@ def name_units(rows: pl.DataFrame, feed: Feed) -> Named:
     named = rows.join(vins, on=FILE_ROW, how="left", maintain_order="left")
     named = named.with_columns(pl.coalesce("vin", _FOUND).alias("vin")).drop(_FOUND)
     lost = found.filter(vins[_FOUND].is_null())
+    keyed = found.with_columns(vins[_FOUND].alias("vin")).filter(vins[_FOUND].is_not_null())
     return Named(
-        named.join(lost, on=FILE_ROW, how="anti", maintain_order="left"), _wait(lost, kind)
+        rows=named.join(lost, on=FILE_ROW, how="anti", maintain_order="left"),
+        waiting=_wait(lost, kind),
+        keyed=keyed.select(FILE_ROW, _key(kind).alias("key"), "at", "vin"),
     )
 
 
@@ -123,9 +134,13 @@ def _vins(asked: pl.DataFrame, keys: pl.DataFrame) -> pl.Series:
     return asked.join(answers, on=FILE_ROW, how="left", maintain_order="left")["vin"]
 
 
+def _key(kind: str) -> pl.Expr:
+    return pl.format("{}={}", pl.lit(kind), "value")
+
+
 def _wait(lost: pl.DataFrame, kind: str) -> pl.DataFrame:
     return lost.select(
         FILE_ROW,
         pl.format(_REASON, pl.lit(kind), "value").alias("reason"),
-        pl.format("{}={}", pl.lit(kind), "value").alias("waits_for"),
+        _key(kind).alias("waits_for"),
     )

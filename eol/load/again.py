@@ -24,7 +24,7 @@ from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
 from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
-from eol.store.write import join_waiting, recount, refuse_rows, write_rows
+from eol.store.write import join_waiting, note_keyed, recount, refuse_rows, write_rows
 
 Parse = Callable[[str, pl.DataFrame, Path], RowBatch]
 """A feed's name, its rows and the file they came in: the rows, parsed."""
@@ -118,6 +118,8 @@ def _retry_file(store: Database, kept: pl.DataFrame, parse: Parse) -> FileOutcom
     if tried.height:
         refuse_rows(store, file_id, feed, tried=tried, rejected=moved)
         write_rows(store, file_id, batch.tables)
+        fresh = batch.keyed.join(tried, on="file_row", how="semi")
+        note_keyed(store, file_id, feed, fresh)
         recount(store, file_id, tried.height - moved.height)
     if "defect_code" in batch.tables:
         refresh_clauses(store)

@@ -32,6 +32,7 @@ from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
 from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
+from eol.store.take_back import take_back, touch_changed_keys
 from eol.store.write import Fate, FileFacts, join_waiting, meet_again, write_file
 
 __all__ = ["FileOutcome", "IngestResult", "ingest"]
@@ -174,7 +175,7 @@ def _write(store: Database, batch: FileBatch, load: _Load, usual: Usual) -> File
             path = str(batch.path)
             meet_again(store, file_id, known_at=known_at, made_at=batch.made_at, path=path)
             return FileOutcome(batch.path, "known", batch.feed, batch.rows, repeated=batch.rows)
-        fate = write_file(store, _facts(batch, load.now), batch.tables, batch.rejected)
+        fate = write_file(store, _facts(batch, load.now), batch.tables, batch.rejected, batch.keyed)
         if "defect_code" in batch.tables:
             refresh_clauses(store)
     return _outcome(batch, fate)
@@ -224,8 +225,12 @@ def _finish(store: Database, load: _Load, view: InboxView) -> None:
 
 
 def _retry_waiting(store: Database, load: _Load) -> list[FileOutcome]:
-    """Write the rows that waited for a unit key which has come, in this ingest or before (rule 17)."""
-    if load.unit_keys is None or store.run("load", "named_rows").is_empty():
+    """Write the rows that waited for a unit key which has come, or names another unit by now (rule 17)."""
+    if load.unit_keys is None:
+        return []
+    touch_changed_keys(store, load.unit_keys)
+    take_back(store)
+    if store.run("load", "named_rows").is_empty():
         return []
     parse = row_parser(store, load.folder, load.settings, now=load.now)
     return retry_rows(store, parse, waiting_only=True)

@@ -52,7 +52,7 @@ FEED_TABLES: dict[str, FeedTable] = {
             touches="touch_correction",
             incoming="incoming_correction",
         ),
-        FeedTable("unit_key", ("kind", "value", "valid_from"), touches=None),
+        FeedTable("unit_key", ("kind", "value", "valid_from"), touches="touch_key"),
         FeedTable("shift_window", ("production_date", "shift"), touches="touch_shift"),
     )
 }

@@ -46,7 +46,11 @@ class Fate:
 
 
 def write_file(
-    database: Database, file: FileFacts, tables: dict[str, pl.DataFrame], rejected: pl.DataFrame
+    database: Database,
+    file: FileFacts,
+    tables: dict[str, pl.DataFrame],
+    rejected: pl.DataFrame,
+    keyed: pl.DataFrame,
 ) -> Fate:
     """Write one file's rows and note what became of them.
 
@@ -55,6 +59,7 @@ def write_file(
         file: the file's facts; its sha256 is not in the store yet.
         tables: accepted rows by table, with the columns as sent and `file_row`.
         rejected: file_row, reason, waits_for, raw.
+        keyed: file_row, key, at, vin and raw of the accepted rows that a unit key named (rule 17).
 
     Returns:
         The fate of the rows of the file's main table.
@@ -62,6 +67,7 @@ def write_file(
     database.run("load", "note_file", **_noted(file))
     fate = write_rows(database, file.file_id, tables)
     _refuse(database, file.file_id, file.feed, rejected)
+    note_keyed(database, file.file_id, file.feed, keyed)
     database.run(
         "load",
         "note_counts",
@@ -110,6 +116,13 @@ def refuse_rows(
     _refuse(database, file_id, feed, rejected)
 
 
+def note_keyed(database: Database, file_id: int, feed: str, keyed: pl.DataFrame) -> None:
+    """Keep the rows that a unit key named, for the key may come to name another unit (rule 17)."""
+    if keyed.height:
+        with database.lent("arriving", keyed):
+            database.run("load", "note_keyed", file_id=file_id, feed=feed)
+
+
 def recount(database: Database, file_id: int, mended: int) -> None:
     """Count rows of a file that were refused before as accepted."""
     database.run("load", "recount", file_id=file_id, mended=mended)
@@ -127,18 +140,20 @@ def meet_again(
 def _decide_again(database: Database, file_id: int) -> None:
     database.run("load", "standing_run", file_id=file_id)
     with database.lent("incoming_run", database.run("load", "no_run")):
-        _decide_runs(database)
+        decide_runs(database)
     for part, key in PARTS.items():
         database.template("load", "no_part", {"part": quoted(part)})
-        _decide_part(database, part, key)
+        decide_part(database, part, key)
     for part, key in PARTS.items():
         database.template("load", "standing_part", {"part": quoted(part)}, file_id=file_id)
-        _decide_part(database, part, key)
+        decide_part(database, part, key)
     for table in FEED_TABLES.values():
-        places = _places(table)
+        places = places_of(table)
         database.template("load", "standing", places, file_id=file_id)
         database.template("load", "decide", places)
         _touch(database, table, rows="pool")
+        database.run("load", "decided")
+        _touch(database, table, rows="incoming")
 
 
 def _refuse(database: Database, file_id: int, feed: str, rejected: pl.DataFrame) -> None:
@@ -152,7 +167,7 @@ def _noted(file: FileFacts) -> dict[str, object]:
 
 
 def _write_keyed(database: Database, table: FeedTable, file_id: int, frame: pl.DataFrame) -> Fate:
-    places = _places(table, told=tuple(c for c in frame.columns if c != "file_row"))
+    places = places_of(table, told=tuple(c for c in frame.columns if c != "file_row"))
     with database.lent("arriving", frame):
         database.template("load", table.incoming, places, file_id=file_id)
     contested = database.template("load", "contested", places)
@@ -173,13 +188,13 @@ def _write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame
         repeated = int(database.run("load", "repeated_run").item()) if contested else 0
         database.run("load", "append_run")
         if contested:
-            _decide_runs(database)
+            decide_runs(database)
         for part, key in PARTS.items():
             with database.lent("arriving", tables[part]):
                 database.run("load", "own_part", file_id=file_id)
             database.template("load", "append_part", {"part": quoted(part)})
             if contested:
-                _decide_part(database, part, key)
+                decide_part(database, part, key)
         places = {"rows": "incoming_run", "time": quoted("started_at")}
         database.template("load", "touch", places)
     return Fate(runs.height, repeated, contested - repeated)
@@ -198,11 +213,13 @@ def _incoming_runs(database: Database, file_id: int, runs: pl.DataFrame) -> pl.D
     )
 
 
-def _decide_runs(database: Database) -> None:
+def decide_runs(database: Database) -> None:
+    """Let the contested runs be decided by rank (rule 1)."""
     database.run("load", "decide_run")
 
 
-def _decide_part(database: Database, part: str, key: tuple[str, ...]) -> None:
+def decide_part(database: Database, part: str, key: tuple[str, ...]) -> None:
+    """Let the findings or readings of runs with several versions be decided by rank (rule 1)."""
     unsent = ("standing", "stands", *STAMPS_OF_PARTS[part])
     places = {"part": quoted(part), "key": quoted_list(key), "unsent": quoted_list(unsent)}
     database.template("load", "decide_part", places)
@@ -232,21 +249,22 @@ def _join_waiting(database: Database, part: str) -> None:
     contested = database.template("load", "contested_part", places).item()
     database.template("load", "append_part", places)
     if contested:
-        _decide_part(database, part, key)
+        decide_part(database, part, key)
     database.run("load", "touch_part")
 
 
 def _touch(database: Database, table: FeedTable, *, rows: str) -> None:
     if table.touches == "vin":
-        time = "NULL" if not table.times else f"least({quoted_list(table.times)})"
-        database.template("load", "touch", {"rows": rows, "time": time})
+        database.template("load", "touch", {"rows": rows, "time": places_of(table)["time"]})
     elif table.touches is not None and rows == "incoming":
         database.run("load", table.touches)
 
 
-def _places(table: FeedTable, told: tuple[str, ...] = ()) -> dict[str, str]:
+def places_of(table: FeedTable, told: tuple[str, ...] = ()) -> dict[str, str]:
+    """Return what fills the places of the files that write a feed's table."""
     return {
         "table": quoted(table.name),
+        "time": f"least({quoted_list(table.times)})" if table.times else "NULL",
         "first": quoted(table.key[0]),
         "key": quoted_list(table.key),
         "i_key": quoted_list(table.key, "i."),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import builders as b
 import plants
 import pytest
 from second_opinion import File
+from store_tables import moved_by_stamping_all
 
 from eol.load.again import load_again
 from eol.plant.folder import PlantFolder
@@ -74,6 +76,10 @@ def skids(folder: PlantFolder) -> PlantFolder:
     return folder
 
 
+GIVEN = b.file("unit_keys", [skid("12", "U1", "05:00")], name="unit_keys_1")
+GIVEN_ON = b.file("unit_keys", [skid("12", "U2", "08:30")], name="unit_keys_2")
+
+
 def orders() -> list[list[list[File]]]:
     """Ways of loading the same files: at once, one by one, keys first, last and between."""
     whole = [UNITS, KEYS, RUNS, REPAIRS, READINGS]
@@ -95,6 +101,31 @@ def test_any_order_gives_the_same_tables(folder: PlantFolder, tmp_path: Any) -> 
     assert found[1:] == found[:1] * (len(found) - 1)
     assert found[0]["rejected_row"] == []
     assert len(found[0]["run"]) == 3
+
+
+def test_key_given_on_late(tmp_path: Any) -> None:
+    """Rows stored under a unit that their skid had left already go to the one it carried (rules 1 and 17)."""
+    found = []
+    for number, batches in enumerate(late_orders()):
+        plant = plants.made(tmp_path / str(number), SKIDS)
+        for batch in batches:
+            plants.load(plant, *batch)
+        assert moved_by_stamping_all(plant) == []
+        found.append(held(plant))
+    assert found[1:] == found[:1] * (len(found) - 1)
+    runs = sorted(plants.rows(plant, "run"), key=lambda run: run["started_at"])
+    assert [run["vin"] for run in runs] == ["U1", "U2", "U2"]
+
+
+def late_orders() -> list[list[list[File]]]:
+    """The second key known first, come in one ingest with the rows, and come last."""
+    rest = [RUNS, REPAIRS, READINGS]
+    again = b.file("water", RUNS.rows[:-1], made_at=b.MADE_AT + timedelta(hours=1), name="water_2")
+    return [
+        [[UNITS, GIVEN, GIVEN_ON], rest, [again]],
+        [[UNITS, GIVEN], [*rest, GIVEN_ON, again]],
+        [[UNITS, GIVEN, *rest], [again], [GIVEN_ON]],
+    ]
 
 
 def test_waiting_rows_are_no_fault(skids: PlantFolder) -> None:
