@@ -7,6 +7,7 @@ import polars as pl
 
 from eol.feeds.csv_head import Head
 from eol.feeds.csv_quotes import BLOCK_BYTES, sound_quotes
+from eol.feeds.hushed import hushed
 
 _TAB, _LINE_FEED, _RETURN = b"\t\n\r"
 _CONTROLS = 32  # bytes below it
@@ -26,7 +27,8 @@ def read_clean(data: bytes, head: Head) -> pl.DataFrame | None:
     if len(data) <= head.body:
         return no_rows(head)
     try:
-        frame = polars_csv(data, head)
+        with hushed():
+            frame = polars_csv(data, head)
     except (pl.exceptions.PolarsError, pl.exceptions.PanicException):
         return None
     if not _accounted(data, head, frame):

@@ -10,6 +10,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from eol.errors import FeedFileError
+from eol.feeds.hushed import hushed
 from eol.feeds.raw import RawFile, number_rows, refused_frame
 
 _CELL_BYTES = 4
@@ -35,7 +36,8 @@ def read_parquet(source: Path | bytes, *, where: str, limit: int) -> RawFile:
     """
     try:
         _refuse_swollen(source, where, limit)
-        frame = pl.read_parquet(source, hive_partitioning=False, glob=False)
+        with hushed():
+            frame = pl.read_parquet(source, hive_partitioning=False, glob=False)
     except _READ_ERRORS as error:
         raise FeedFileError(
             f"the Parquet file is damaged or cut off ({_first_line(error)})",
