@@ -6,7 +6,6 @@ import zipfile
 import zlib
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import datetime, timedelta
 from io import BytesIO
 
 import fastexcel
@@ -17,8 +16,6 @@ from eol.feeds.header import column_names, is_comment
 from eol.feeds.raw import RawFile, number_rows, refused_frame
 from eol.feeds.tidy import tidy
 
-_EPOCH = datetime(1899, 12, 30)  # from serial 61 on; it makes up for the day that never was
-_LAST_SERIAL = 2_958_466  # the first day of the year 10000
 _TIME_ONLY = r"^1899-12-3[01] "
 _ZIP_ERRORS = (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, RuntimeError)
 
@@ -33,7 +30,7 @@ def read_xlsx(content: bytes, *, where: str, limit: int) -> RawFile:
 
     Returns:
         The rows as text, dates as `2026-01-01 00:01:12`, times alone as `00:01:12`; numbers as they
-        are, so a day number stays one (see `serial_to_time`); a cell with an error is null.
+        are, so a day number stays one; a cell with an error is null.
 
     Raises:
         FeedFileError: it is no workbook, damaged, too large unpacked, or without any header.
@@ -47,27 +44,6 @@ def read_xlsx(content: bytes, *, where: str, limit: int) -> RawFile:
     except (fastexcel.FastExcelError, pl.exceptions.PolarsError) as error:
         raise _damaged(where, str(error).splitlines()[0]) from error
     raise FeedFileError("no sheet of the workbook has a header", where=where)
-
-
-def serial_to_time(text: str) -> datetime:
-    """Turn a spreadsheet's day number (1900 system) into a local time, to the millisecond.
-
-    Raises:
-        ValueError: it is no day number, or names 29 February 1900, a day that never was.
-
-    Source: ECMA-376, date systems: day 1 is 1900-01-01, and day 60 is kept for 1900-02-29.
-
-    Example:
-        >>> serial_to_time("45658.75")
-        datetime.datetime(2025, 1, 1, 18, 0)
-    """
-    serial = float(text)
-    if not 1 <= serial < _LAST_SERIAL:
-        raise ValueError(f"{text} is no day number of a spreadsheet")
-    if 60 <= serial < 61:
-        raise ValueError(f"{text} is 29 February 1900, a day that never was")
-    days = serial if serial > 60 else serial + 1
-    return _EPOCH + timedelta(milliseconds=round(days * 86_400_000))
 
 
 def _refuse_unsound(content: bytes, where: str, limit: int) -> None:

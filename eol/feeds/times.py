@@ -14,6 +14,7 @@ from typing import Literal
 
 import polars as pl
 
+from eol.feeds.day_number import day_number_time
 from eol.plant.clock import time_zone
 
 UTC = pl.Datetime("us", "UTC")
@@ -38,6 +39,8 @@ _SLOW = (
     "%Y-%m-%d %H:%M%#z",
 )
 _ISO_DATE = "%Y-%m-%d"
+_DAY_NUMBER = r"^[2-7]\d{4}\.\d+$"
+"""1954 to 2119 with a time of day; a whole number may be anything else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +159,17 @@ def _parse(text: pl.Series, time_format: str | None, *, dates: bool) -> tuple[pl
         return utc, local
     rest = text.set(utc.is_not_null() | local.is_not_null(), None)
     more_utc, more_local = _read(_plain(rest), (*own, *_SLOW, *([_ISO_DATE] if dates else [])))
-    return _filled(utc, more_utc), _filled(local, more_local)
+    utc, local = _filled(utc, more_utc), _filled(local, more_local)
+    return utc, _filled(local, _day_numbers(rest.set(more_utc.is_not_null(), None)))
+
+
+def _day_numbers(text: pl.Series) -> pl.Series:
+    """Times that a spreadsheet turned into its day numbers, null where there is none."""
+    eaten = text.str.contains(_DAY_NUMBER)
+    if not eaten.any():
+        return _nulls(len(text), LOCAL)
+    times = [day_number_time(one) if one else None for one in text.set(~eaten, None)]
+    return pl.Series(times, dtype=LOCAL)
 
 
 def chrono_format(time_format: str) -> str:

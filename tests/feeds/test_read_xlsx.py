@@ -11,7 +11,7 @@ import xlsxwriter
 
 from eol.errors import FeedFileError
 from eol.feeds.raw import RawFile
-from eol.feeds.read_xlsx import read_xlsx, serial_to_time
+from eol.feeds.read_xlsx import read_xlsx
 
 
 def workbook(**sheets: Sequence[Sequence[Any]]) -> bytes:
@@ -95,37 +95,3 @@ def test_a_workbook_that_unpacks_to_too_much_is_refused() -> None:
     """The limit holds for what is inside."""
     with pytest.raises(FeedFileError, match=r"unpacks to .* bytes, the limit is 1,000"):
         read_xlsx(workbook(water=[["vin"]]), where="w.xlsx", limit=1000)
-
-
-@pytest.mark.parametrize(
-    ("serial", "time"),
-    [
-        ("36161", datetime(1999, 1, 1)),
-        ("40179", datetime(2010, 1, 1)),
-        ("45658", datetime(2025, 1, 1)),
-        ("45658.75", datetime(2025, 1, 1, 18)),
-        ("45000", datetime(2023, 3, 15)),
-        ("1", datetime(1900, 1, 1)),
-        ("59", datetime(1900, 2, 28)),
-        ("61", datetime(1900, 3, 1)),
-        ("45658.416724537", datetime(2025, 1, 1, 10, 0, 5)),
-        ("2958465", datetime(9999, 12, 31)),
-    ],
-)
-def test_xlsx_serial(serial: str, time: datetime) -> None:
-    """ECMA-376 date systems, 1900: 36161 is 1999-01-01, 40179 is 2010-01-01."""
-    assert serial_to_time(serial) == time
-
-
-@pytest.mark.parametrize("serial", ["60", "60.5"])
-def test_serial_60_is_the_day_that_never_was(serial: str) -> None:
-    """1900 was no leap year, though the system counts its 29 February."""
-    with pytest.raises(ValueError, match="29 February 1900, a day that never was"):
-        serial_to_time(serial)
-
-
-@pytest.mark.parametrize("serial", ["0", "-5", "2958466", "nan", "inf"])
-def test_other_numbers_are_no_days(serial: str) -> None:
-    """Outside 1900-01-01 to 9999-12-31 there is no day number."""
-    with pytest.raises(ValueError, match="is no day number of a spreadsheet"):
-        serial_to_time(serial)

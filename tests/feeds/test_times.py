@@ -113,6 +113,14 @@ def test_date_is_a_time_only_where_it_may_be() -> None:
     assert first("08.09.2026", time_format="%d.%m.%Y") is None
 
 
+def test_day_number_of_a_spreadsheet() -> None:
+    """A time that a spreadsheet saved as its day number is read, a bare number is none."""
+    times = read_times(pl.Series(["45658.75", "45658", "2025-01-01 18:00"]), zone="+00:00")
+    at = datetime(2025, 1, 1, 18, tzinfo=UTC)
+    assert times.first.to_list() == [at, None, at]
+    assert times.unread.to_list() == [False, True, False]
+
+
 def test_native_times_with_a_zone_are_taken_as_they_are() -> None:
     """Parquet that knows its zone needs none of ours."""
     at = utc("2026-10-25T01:30:00")
