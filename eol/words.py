@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 
 
@@ -75,6 +76,34 @@ class EventKind(StrEnum):
     RELEASE = "release"
     SHIP = "ship"
     RETURN = "return"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A computed figure that SQL cannot give: a row of the table `answer` without its shift.
+
+    Attributes:
+        question: what was asked, such as `usual_range`; an asker's rows are replaced together.
+        name: name of the figure, such as `rank`.
+        subject: what the figure is of where test, code and zone do not say it, such as a bay.
+        n: units behind it.
+        low: lower end of its interval, `high` the upper one.
+        words: the figure in words, where it has a verdict.
+        method: how it was computed.
+    """
+
+    question: str
+    name: str
+    test: str | None = None
+    code: str | None = None
+    zone: str | None = None
+    subject: str | None = None
+    n: int | None = None
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    words: str | None = None
+    method: str | None = None
 
 
 EQUIPMENT = "equipment"

@@ -1,0 +1,127 @@
+"""Writes computed figures into the table `answer` and publishes them; never part of a load.
+
+A report or a command makes them; they are written only where they differ from what is there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import asdict
+from datetime import date
+
+import polars as pl
+
+from eol.errors import StoreError
+from eol.plant.folder import PlantFolder
+from eol.store.connect import open_copy, open_store, write_lock
+from eol.store.database import Database
+from eol.store.publish import publish
+from eol.store.schema import prepare_schema
+from eol.words import Answer
+
+_SCHEMA = {
+    "production_date": pl.Date(),
+    "shift": pl.String(),
+    "question": pl.String(),
+    "test": pl.String(),
+    "code": pl.String(),
+    "zone": pl.String(),
+    "subject": pl.String(),
+    "name": pl.String(),
+    "n": pl.Int64(),
+    "value": pl.Float64(),
+    "low": pl.Float64(),
+    "high": pl.Float64(),
+    "words": pl.String(),
+    "method": pl.String(),
+}
+
+
+def write_answers(
+    folder: PlantFolder,
+    production_date: date,
+    shift: str | None,
+    rows: Sequence[Answer],
+    *,
+    questions: Collection[str] | None = None,
+    wait_seconds: float = 60,
+) -> bool:
+    """Replace a shift's answers to some questions, and publish the copy that is read.
+
+    Args:
+        folder: the plant folder.
+        production_date: day of the shift.
+        shift: its name; None for what was tested between shifts.
+        rows: the answers.
+        questions: the questions asked, so that an old answer to one that has none now goes; those
+            of the rows where None. Answers to other questions stay.
+        wait_seconds: how long to wait for another process that writes.
+
+    Returns:
+        True where something was written; False where the same answers were there, which takes no lock.
+
+    Raises:
+        StoreError: there is no store, another process wrote for the whole wait, or the disk is full.
+    """
+    asked = sorted({row.question for row in rows} | set(questions or ()))
+    wanted = _frame(production_date, shift, rows)
+    with open_copy(folder) as copy:
+        if _there(copy, production_date, shift, asked).equals(wanted):
+            return False
+    if not folder.store.exists():
+        raise StoreError("there is no store to write answers to", where=str(folder.store))
+    try:
+        with write_lock(folder, wait_seconds=wait_seconds):
+            if _replace(folder, production_date, shift, asked, wanted):
+                publish(folder)
+    except OSError as error:
+        raise StoreError(
+            f"the store cannot be written: {error.strerror}", where=str(folder.store)
+        ) from error
+    return True
+
+
+def _replace(
+    folder: PlantFolder,
+    production_date: date,
+    shift: str | None,
+    asked: list[str],
+    wanted: pl.DataFrame,
+) -> bool:
+    """Write the rows in one transaction; tell whether the store may be published as it is.
+
+    While a load is under way the store holds rows without stamps: that load publishes the answers too.
+    """
+    with open_store(folder) as store:
+        prepare_schema(store)
+        if not _there(store, production_date, shift, asked).equals(wanted):
+            with store.transaction(), store.lent("arriving", wanted):
+                store.run(
+                    "load",
+                    "replace_answers",
+                    production_date=production_date,
+                    shift=shift,
+                    questions=asked,
+                )
+        return not store.query_rows("load", "stamps_due")[0][0]
+
+
+def _there(
+    database: Database, production_date: date, shift: str | None, asked: list[str]
+) -> pl.DataFrame:
+    """The answers that a database holds, in the order of `_frame`."""
+    if not database.has_relation("answer"):
+        return pl.DataFrame(schema=_SCHEMA)
+    found = database.view("answer", production_date=production_date, shift=shift)
+    return _ordered(found.filter(pl.col("question").is_in(asked)))
+
+
+def _frame(production_date: date, shift: str | None, rows: Iterable[Answer]) -> pl.DataFrame:
+    of_shift = {"production_date": production_date, "shift": shift}
+    return _ordered(pl.DataFrame([of_shift | asdict(row) for row in rows], schema=_SCHEMA))
+
+
+def _ordered(frame: pl.DataFrame) -> pl.DataFrame:
+    return frame.select(pl.col(name).cast(kind) for name, kind in _SCHEMA.items()).sort(
+        *_SCHEMA, nulls_last=True
+    )
