@@ -91,6 +91,8 @@ def retry_rows(store: Database, parse: Parse, *, waiting_only: bool = False) -> 
             knows by now; a file of which none is sound yet is not told.
     """
     rows = store.run("load", "named_rows" if waiting_only else "refused_rows")
+    if not rows.is_empty():
+        store.run("load", "rank_files")
     told = [_retry_file(store, kept, parse) for _, kept in _by_file(rows)]
     outcomes = [outcome for outcome in told if outcome is not None]
     return [one for one in outcomes if one.accepted] if waiting_only else outcomes

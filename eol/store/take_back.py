@@ -35,6 +35,7 @@ def take_back(database: Database) -> int:
     """
     rows = database.run("load", "taken_back")
     if rows.height:
+        database.run("load", "rank_files")
         _leave_tables(database)
         for (file_id, feed), kept in rows.group_by("file_id", "feed", maintain_order=True):
             waiting = kept.select("file_row", pl.lit(_REASON).alias("reason"), "waits_for", "raw")

@@ -15,10 +15,19 @@ named AS (
     FROM told
 )
 
-SELECT n.*, f.rank
+-- Rows of one file are one version: where some were refused at first and came later, the worst result counts (rule 5).
+SELECT
+    n.* REPLACE (
+        ['fail', 'aborted', 'bypass', 'pass'][
+            min(list_position(['fail', 'aborted', 'bypass', 'pass'], n.result_sent))
+                OVER (PARTITION BY n.name, n.file_id, coalesce(n.revision, 0))
+        ] AS result_sent
+    ),
+    f.rank
 FROM named AS n
 INNER JOIN contested_run AS c ON n.name = c.name
-INNER JOIN file_rank AS f ON n.file_id = f.file_id;
+INNER JOIN file_rank AS f ON n.file_id = f.file_id
+QUALIFY row_number() OVER (PARTITION BY n.name, n.file_id ORDER BY coalesce(n.revision, 0) DESC, n.file_row) = 1;
 
 DELETE FROM twin
 WHERE by_name AND run_id IN (SELECT run_id FROM candidate);

@@ -170,6 +170,21 @@ def test_refused_rows_are_accepted_once_the_mapping_is_mended(folder: PlantFolde
     assert plants.column(folder, "rejected_row", "file_row") == [2]
 
 
+@pytest.mark.parametrize("words", [["pass", "bad"], ["bad", "pass"]])
+def test_row_of_a_known_run(folder: PlantFolder, tmp_path: Any, words: list[str]) -> None:
+    """A row that comes in late counts with the others of its run: the worst result (rule 5)."""
+    rows = [b.run("U1")[0] | {"result": word} for word in words]
+    rows[words.index("bad")]["code"] = "LEAK"
+    mended = b.settings(feed={"water": {"values": {"result": {"bad": "fail"}}}})
+    at_once = plants.made(tmp_path / "at once", mended)
+    plants.load(at_once, b.file("water", rows))
+    plants.load(folder, b.file("water", rows))
+    plants.declare(folder, mended)
+    load_again(folder)
+    assert held(folder) == held(at_once)
+    assert plants.column(folder, "run", "result") == ["fail"]
+
+
 def test_nothing_to_try(folder: PlantFolder) -> None:
     """Without refused rows nothing is told and nothing needs a look."""
     result = load_again(folder)
