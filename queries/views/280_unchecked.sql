@@ -10,15 +10,15 @@ WITH blind AS (
         failed.bay,
         failed."at" AS failed_at,
         coalesce(
-            max(good."at") FILTER (WHERE good."at" < failed."at"),
+            max(good."at") FILTER (WHERE good."at" <= failed."at"),
             CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)
         ) AS from_at,
         coalesce(
-            min(good."at") FILTER (WHERE good."at" > failed."at"),
+            min(good."at") FILTER (WHERE good."at" >= failed."at"),
             CAST('9999-12-31 00:00:00+00:00' AS TIMESTAMPTZ)
         ) AS to_at,
-        max(good."at") FILTER (WHERE good."at" < failed."at") AS last_good_at,
-        min(good."at") FILTER (WHERE good."at" > failed."at") AS next_good_at
+        max(good."at") FILTER (WHERE good."at" <= failed."at") AS last_good_at,
+        min(good."at") FILTER (WHERE good."at" >= failed."at") AS next_good_at
     FROM reference_check AS failed
     LEFT JOIN reference_check AS good
         ON good.test = failed.test

@@ -11,7 +11,8 @@ Rule 2: the equal runs themselves are `suspect_double`, not the other runs of th
     same is no re-export, so that a file that grows never doubts its own rows.
 Rule 3: a cancelled window does not exist; between windows the date is that of the last begun.
     In the repeated hour the order of the ends decides; a run starts at the later reading of its
-    start that is not after its end.
+    start that is not after its end, and ends at the earlier reading of its end that is not
+    before its start. A bench's clock is set right for whole runs, by their start as sent.
 Rule 4: the valid row of limits, plan and catalogue has the newest valid_from not after `at`, and
     a valid_to that is null or later. An aborted run that counts can be harsh, like a fail.
 Rules 6, 8: a finding of owner_area `equipment` is `equipment` on any run, counted or not; any

@@ -64,11 +64,21 @@ def read_rows(file: File, settings: dict[str, Any]) -> list[Row]:
     if file.feed in settings["test"]:
         for row, told in zip(rows, sent, strict=True):
             row["started_at"] = start_before(told["started_at"], row, zone)
+            row["ended_at"] = end_after(told.get("ended_at"), row, zone)
     return [
         row | {"file_row": number}
         for number, row in enumerate(rows, start=1)
         if not any(value == NEVER for value in row.values() if isinstance(value, datetime))
     ]
+
+
+def end_after(told: Any, row: Row, zone: tzinfo) -> datetime | None:
+    """The end of a run: of a time that came twice the earlier one that is not before the start."""
+    local, as_read = sent_time(told), row.get("ended_at")
+    if local is None or local.tzinfo or as_read == NEVER or NEVER == row["started_at"]:
+        return as_read
+    both = [local.replace(tzinfo=zone, fold=fold).astimezone(UTC) for fold in (0, 1)]
+    return next((at for at in both if at >= row["started_at"]), as_read)
 
 
 def start_before(told: Any, row: Row, zone: tzinfo) -> datetime | None:

@@ -86,7 +86,7 @@ def version(file: Ranked, key: Any, rows: list[Row], settings: dict[str, Any]) -
     """One version of one run, its worst result (rule 5), its findings and conditions."""
     test, head = file.feed, rows[0]
     results = [row["result"] for row in rows]
-    made: Row = {name: head.get(name) for name in SENT}
+    made: Row = {name: first_sent(rows, name) for name in SENT}
     made |= {
         "key": key[0],
         "natural_key": natural_key(head, test),
@@ -109,6 +109,11 @@ def version(file: Ranked, key: Any, rows: list[Row], settings: dict[str, Any]) -
             if row.get(condition) is not None:
                 made["readings"][condition, 1] = (file.rank, number(row[condition]))
     return made
+
+
+def first_sent(rows: list[Row], name: str) -> Any:
+    """The first value that the rows of a run have."""
+    return next((row[name] for row in rows if row.get(name) is not None), None)
 
 
 def add_finding(run: Row, row: Row, rank: Any, settings: dict[str, Any]) -> None:
@@ -210,10 +215,12 @@ def set_clock(run: Row, settings: dict[str, Any]) -> None:
             continue
         start = midnight(offset["valid_from"], zone)
         stop = midnight(offset["valid_to"], zone) if "valid_to" in offset else None
+        begun = run["started_at_sent"]
+        if begun < start or (stop is not None and begun >= stop):
+            continue
         for name in ("started_at", "ended_at"):
             sent = run[f"{name}_sent"]
-            if sent is not None and start <= sent and (stop is None or sent < stop):
-                run[name] = sent + timedelta(seconds=offset["seconds"])
+            run[name] = sent and sent + timedelta(seconds=offset["seconds"])
 
 
 def correct(run: Row, corrections: list[Row], settings: dict[str, Any]) -> None:

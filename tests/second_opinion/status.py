@@ -168,11 +168,11 @@ def repair_time(repair: Row) -> datetime | None:
 
 
 def repairs_between(book: Book, vin: str, start: datetime, stop: datetime | None) -> list[Row]:
-    """The repairs of a unit after one time and before another, in order."""
+    """The repairs of a unit from one time to another, both included, in order."""
     found = []
     for repair in book.repairs:
         at = repair_time(repair)
-        if repair["vin"] == vin and at is not None and start < at and (stop is None or at < stop):
+        if repair["vin"] == vin and at is not None and start <= at and (stop is None or at <= stop):
             found.append(repair)
     return sorted(found, key=lambda repair: repair_time(repair) or start)
 
