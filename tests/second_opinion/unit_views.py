@@ -248,8 +248,9 @@ def seconds_between(start: datetime, stop: datetime) -> float:
 
 
 def safety_fail(book: Book, run: Row) -> bool:
-    """True where a fail has a finding that can hurt."""
-    for code, zone, _ in run["findings"]:
+    """True where a fail has a finding of the unit that can hurt."""
+    counting = {key for key, f in run["findings"].items() if f["counts_as"] in COUNTING}
+    for code, zone, _ in counting:
         known: Any = code_row(book, code, run["test"], run["at"]) or {}
         if truth(known.get("safety_related")):
             return True
