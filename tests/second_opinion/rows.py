@@ -75,7 +75,7 @@ def read_rows(file: File, settings: dict[str, Any]) -> list[Row]:
 def end_after(told: Any, row: Row, zone: tzinfo) -> datetime | None:
     """The end of a run: of a time that came twice the earlier one that is not before the start."""
     local, as_read = sent_time(told), row.get("ended_at")
-    if local is None or local.tzinfo or as_read == NEVER or NEVER == row["started_at"]:
+    if local is None or local.tzinfo or as_read == NEVER or row["started_at"] == NEVER:
         return as_read
     both = [local.replace(tzinfo=zone, fold=fold).astimezone(UTC) for fold in (0, 1)]
     return next((at for at in both if at >= row["started_at"]), as_read)
