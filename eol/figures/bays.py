@@ -11,10 +11,12 @@ from eol.facts.bays import Bay
 from eol.figures import theme
 from eol.figures.wording import short_title
 
-HEIGHT = 166
+HEIGHT = 206
 SHOWN_BAYS = 8
-_NAMES, _PLOT = 190, 320
-_ROOM = 0.3
+_NAMES, _PLOT = 150, 160
+_STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.25, 0.5, 1.0)
+_MOST_STEPS = 3
+_ROOM = 0.52
 """Share of the scale that a verdict in words takes up."""
 
 
@@ -29,13 +31,19 @@ def bay_chart(bays: Sequence[Bay]) -> theme.Chart:
     x = alt.X(
         "ftt:Q",
         title=None,
-        axis=alt.Axis(format=".0%", tickCount=4, domain=False, ticks=False),
+        axis=alt.Axis(format=".0%", values=_ticks_of(lowest), domain=False, ticks=False),
         scale=theme.scale(domain=[max(0.0, lowest - 0.01), 1.0]),
     )
     bands = alt.Scale(domain=[row["name"] for row in rows])
     y = alt.Y("name:N", title=None, sort=None, scale=bands, axis=None)
     layers = [*_words(rows, y), *_marks(rows, x, y), *_verdicts(rows, x, y)]
     return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
+
+
+def _ticks_of(lowest: float) -> list[float]:
+    """Three or four round shares up to 100 %, so that their labels never touch."""
+    step = next(step for step in _STEPS if (1 - lowest) / step <= _MOST_STEPS)
+    return [round(1 - step * at, 3) for at in range(_MOST_STEPS + 1) if step * at <= 1 - lowest]
 
 
 def shown_bays(bays: Sequence[Bay]) -> tuple[Bay, ...]:
@@ -63,12 +71,12 @@ def _row(bay: Bay) -> dict[str, Any]:
 def _words(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
     """The bay's name at the left, the units that did not pass at the right."""
     base = theme.drawn(rows)
-    name = base.mark_text(align="right", fontSize=14, limit=_NAMES)
-    failed = base.mark_text(align="right", fontSize=14, color=theme.MUTED)
+    name = base.mark_text(align="right", fontSize=15, limit=_NAMES)
+    failed = base.mark_text(align="right", fontSize=15, color=theme.MUTED)
     head = theme.drawn([{"words": "not passed"}]).mark_text(
         align="right", fontSize=13, color=theme.MUTED
     )
-    edge = alt.value(_PLOT + 96)
+    edge = alt.value(_PLOT + 84)
     return [
         name.encode(x=alt.value(-12), y=y, text="name:N"),
         failed.encode(x=edge, y=y, text="words:N"),

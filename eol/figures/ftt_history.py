@@ -10,29 +10,31 @@ import altair as alt
 
 from eol.facts.ftt import FttSeries, ShiftPoint
 from eol.figures import theme
+from eol.figures.formats import count, percent, short_day
 
-WIDTH, HEIGHT = 1300, 150
-_GAP = 34
-_FOOT = 0.22
+WIDTH, HEIGHT = 1300, 102
+"""Pixels of all charts side by side, and of one chart's plot."""
+
+_AXIS, _GAP = 44, 22
+_FOOT = 0.38
 """Share of the scale kept free under all marks."""
+
+_WIDE = 230
+"""Pixels from which a chart has room for a third date."""
 
 _NEAR = 6
 """Points above which the printed value would stand."""
-_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 
-def ftt_history(tests: Sequence[FttSeries]) -> theme.Chart:
-    """Return one small chart a test, side by side on one scale.
+def ftt_charts(tests: Sequence[FttSeries]) -> tuple[theme.Chart, ...]:
+    """Return one small chart a test, all on one scale, to stand side by side or under each other.
 
     Args:
         tests: at least one series; tests without any point are drawn as empty charts.
     """
     lowest = _lowest(tests)
-    width = (WIDTH - 56) / len(tests) - _GAP
-    charts = [
-        _one(series, lowest=lowest, width=width, first=at == 0) for at, series in enumerate(tests)
-    ]
-    return alt.hconcat(*charts, spacing=_GAP)
+    width = WIDTH / len(tests) - _AXIS - _GAP
+    return tuple(_one(series, lowest=lowest, width=width) for series in tests)
 
 
 def _lowest(tests: Sequence[FttSeries]) -> float:
@@ -43,24 +45,24 @@ def _lowest(tests: Sequence[FttSeries]) -> float:
     return max(0.0, math.floor((smallest - _FOOT * (1 - smallest)) * 50) / 50)
 
 
-def _one(series: FttSeries, *, lowest: float, width: float, first: bool) -> theme.Layers:
+def _one(series: FttSeries, *, lowest: float, width: float) -> theme.Layers:
     points = [_row(at, point) for at, point in enumerate(series.points)]
-    x = alt.X("at:Q", title=None, axis=_dates(series.points), scale=_across(len(points)))
+    x = alt.X("at:Q", title=None, axis=_dates(series.points, width), scale=_across(len(points)))
     y = alt.Y(
         "ftt:Q",
         title=None,
-        axis=alt.Axis(format=".0%", tickCount=4, domain=False, ticks=False, labels=first),
+        axis=alt.Axis(format=".0%", tickCount=4, domain=False, ticks=False, minExtent=_AXIS - 6),
         scale=theme.scale(domain=[lowest, 1.0]),
     )
-    layers = [_name(series), *_usual_range(points, x, y), *_values(points, x, y)]
+    layers = [_name(series, width), *_usual_range(points, x, y), *_values(points, x, y)]
     layers += _now(points, x, y)
     return alt.layer(*layers).properties(width=width, height=HEIGHT)
 
 
-def _name(series: FttSeries) -> theme.Layer:
+def _name(series: FttSeries, width: float) -> theme.Layer:
     """The test's name, printed by hand: chart titles would not stand on one line."""
     text = theme.drawn([{"name": series.title}]).mark_text(
-        align="left", fontSize=15, fontWeight="bold"
+        align="left", fontSize=16, fontWeight="bold", limit=width
     )
     return text.encode(x=alt.value(0), y=alt.value(-14), text="name:N")
 
@@ -73,25 +75,36 @@ def _row(at: int, point: ShiftPoint) -> dict[str, Any]:
         "high": point.usual.high if point.usual else None,
         "centre": point.usual.centre if point.usual else None,
         "outside": "below" if point.below else "above" if point.above else "",
-        "words": f"{point.ftt:.1%}" if point.ftt is not None else "",
+        "words": percent(point.ftt) if point.ftt is not None else "",
+        "spoken": _spoken(point),
     }
 
 
-def _across(count: int) -> alt.Scale:
-    return theme.scale(domain=[-0.6, max(1, count - 1) + 1.2])
+def _spoken(point: ShiftPoint) -> str:
+    """What a mark says where one points at it."""
+    when = " ".join(part for part in (short_day(point.production_date), point.shift) if part)
+    share = f"{percent(point.ftt)} of {count(point.tested, 'unit')}"
+    if point.usual is None:
+        return f"{when}: {share}"
+    return f"{when}: {share}, usual {percent(point.usual.low)} to {percent(point.usual.high)}"
 
 
-def _dates(points: Sequence[ShiftPoint]) -> alt.Axis:
-    """Three dates and the present shift: the eye needs no more."""
+def _across(points: int) -> alt.Scale:
+    return theme.scale(domain=[-0.6, max(1, points - 1) + 1.2])
+
+
+def _dates(points: Sequence[ShiftPoint], width: float) -> alt.Axis:
+    """A few dates and the present shift: the eye needs no more, and they must not touch."""
     last = len(points) - 1
-    wanted = sorted({0, last // 3, 2 * last // 3} - {last})
+    wanted = sorted({0, last // 3, 2 * last // 3} if width > _WIDE else {0, last // 2})
+    wanted = [at for at in wanted if at != last]
     labels: dict[float, str] = {at: _day(points[at]) for at in wanted}
     labels[last] = "now"
     return theme.labelled_axis(labels, grid=False, domain=False, ticks=True, tickSize=4)
 
 
 def _day(point: ShiftPoint) -> str:
-    return f"{point.production_date.day} {_MONTHS[point.production_date.month - 1]}"
+    return short_day(point.production_date)
 
 
 def _usual_range(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
@@ -120,7 +133,9 @@ def _values(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Laye
     )
     return [
         base.mark_line(stroke=theme.BLUE, strokeWidth=1.6).encode(x=x, y=y),
-        base.mark_point(fill=theme.BLUE, stroke=None, size=18, opacity=1).encode(x=x, y=y),
+        base.mark_point(fill=theme.BLUE, stroke=None, size=18, opacity=1).encode(
+            x=x, y=y, description="spoken:N"
+        ),
         outside.mark_point(
             size=130, fill=theme.VERMILLION, stroke=theme.INK, strokeWidth=1, opacity=1
         ).encode(x=x, y=y, shape=shape),

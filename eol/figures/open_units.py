@@ -99,8 +99,8 @@ def _words(marks: list[dict[str, Any]], groups: list[str], y: alt.Y) -> list[the
         align="right", fontSize=13, color=theme.MUTED
     )
     edge = alt.value(_PLOT + 60)
-    name = base.mark_text(align="right", fontSize=14, limit=_NAMES)
-    longest = base.mark_text(align="right", fontSize=14, color=theme.MUTED)
+    name = base.mark_text(align="right", fontSize=15, limit=_NAMES)
+    longest = base.mark_text(align="right", fontSize=15, color=theme.MUTED)
     return [
         name.encode(x=alt.value(-12), y=y, text="group:N"),
         longest.encode(x=edge, y=y, text="words:N"),

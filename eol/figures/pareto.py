@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from typing import Any
 
 import altair as alt
@@ -10,11 +12,11 @@ from eol.facts.pareto import Pareto, ParetoRow
 from eol.figures import theme
 from eol.figures.links import place_id
 
-HEIGHT = 212
-_NAMES, _BARS, _SHARE = 268, 216, 60
+HEIGHT = 208
+_NAMES, _BARS, _SHARE = 200, 120, 26
 _LEAST_ROW = 17
-_LONG_BAR = 0.55
-"""Share of the longest bar from which what is usual is written into the bar."""
+_REMARK = 1.9
+"""Length of a bar with count and remark, in bars, where the bar is the longest."""
 
 
 def pareto_chart(pareto: Pareto) -> theme.Chart:
@@ -27,7 +29,7 @@ def pareto_chart(pareto: Pareto) -> theme.Chart:
     height = max(HEIGHT, _LEAST_ROW * len(rows))
     bars = alt.layer(*_bars(rows)).properties(width=_BARS, height=height)
     share = alt.layer(*_shares(rows)).properties(width=_SHARE, height=height)
-    return alt.hconcat(bars, share, spacing=48)
+    return alt.hconcat(bars, share, spacing=44)
 
 
 def code_name(row: ParetoRow) -> str:
@@ -37,34 +39,50 @@ def code_name(row: ParetoRow) -> str:
     return f"{row.code} {row.title}".strip()
 
 
+def short_names(rows: Sequence[ParetoRow]) -> tuple[str, ...]:
+    """Return what to print beside the bars: the title, with its code only where two would be one."""
+    titles = [code_name(row) if not row.title else row.title for row in rows]
+    twice = {title for title, times in Counter(titles).items() if times > 1}
+    return tuple(
+        code_name(row) if title in twice else title for row, title in zip(rows, titles, strict=True)
+    )
+
+
 def _rows(pareto: Pareto) -> list[dict[str, Any]]:
     shares = pareto.running_shares()
-    rows = [_row(row, share=share) for row, share in zip(pareto.shown, shares, strict=True)]
+    named = zip(pareto.shown, short_names(pareto.shown), shares, strict=True)
+    rows = [_row(row, name=name, share=share) for row, name, share in named]
     return rows + ([_others(pareto)] if pareto.others else [])
 
 
-def _row(row: ParetoRow, *, share: float) -> dict[str, Any]:
+def _row(row: ParetoRow, *, name: str, share: float) -> dict[str, Any]:
     key = place_id("code", row.test, row.code)
     return {
         "key": key,
-        "name": code_name(row),
+        "name": name,
         "bar": row.defects,
         "words": str(row.defects),
         "severity": row.severity if row.severity in theme.SEVERITIES else "",
-        "usual": _usual(row),
+        "low": row.usual.low if row.usual else None,
+        "high": row.usual.high if row.usual else None,
+        "remark": _remark(row),
         "fill": theme.BLUE,
         "share": share,
         "share_words": f"{share:.0%}",
         "href": f"#{key}",
-        "spoken": f"{code_name(row)}: {row.defects}",
+        "spoken": _spoken(row),
     }
 
 
-def _usual(row: ParetoRow) -> str:
-    if row.usual is None:
-        return "safety-related" if row.safety_related else ""
-    usual = f"usual {row.usual.low:.0f} to {row.usual.high:.0f}"
-    return f"safety-related, {usual}" if row.safety_related else usual
+def _remark(row: ParetoRow) -> str:
+    """What must be said in words beside the count."""
+    return "safety-related" if row.safety_related else ""
+
+
+def _spoken(row: ParetoRow) -> str:
+    """What a bar says where one points at it."""
+    usual = f", usual {row.usual.low:.0f} to {row.usual.high:.0f}" if row.usual else ""
+    return f"{code_name(row)}: {row.defects}{usual}"
 
 
 def _others(pareto: Pareto) -> dict[str, Any]:
@@ -78,7 +96,9 @@ def _others(pareto: Pareto) -> dict[str, Any]:
         "bar": defects if fits else 0,
         "words": str(defects) if fits else f"{defects} together",
         "severity": "",
-        "usual": "",
+        "low": None,
+        "high": None,
+        "remark": "",
         "fill": theme.GREY,
         "share": 1.0,
         "share_words": "100%",
@@ -96,12 +116,12 @@ def _down(rows: list[dict[str, Any]]) -> alt.Y:
 
 def _bars(rows: list[dict[str, Any]]) -> list[theme.Layer]:
     y = _down(rows)
-    most = max(row["bar"] for row in rows)
+    most = max(max(row["bar"] * _room(row), row["high"] or 0) for row in rows)
     x = alt.X("bar:Q", axis=None, scale=theme.scale(domain=[0, most]))
     base = theme.drawn(rows)
-    names = base.mark_text(align="right", limit=_NAMES - 44, fontSize=14)
+    names = base.mark_text(align="right", limit=_NAMES - 40, fontSize=15)
     counts = base.mark_text(align="left", dx=5, fontWeight="bold", fontSize=15)
-    bars = base.mark_bar().encode(
+    bars = base.mark_bar(height={"band": 0.62}).encode(
         x=x,
         y=y,
         color=alt.Color("fill:N", scale=None),
@@ -109,13 +129,19 @@ def _bars(rows: list[dict[str, Any]]) -> list[theme.Layer]:
         description="spoken:N",
     )
     return [
+        *_usual_ranges(rows, y, x),
         _baseline(),
         bars,
-        names.encode(x=alt.value(-44), y=y, text="name:N"),
+        names.encode(x=alt.value(-40), y=y, text="name:N"),
         counts.encode(x=x, y=y, text="words:N"),
         *_severities(rows, y),
-        *_usual_words(rows, x, y, most),
+        *_remarks(rows, x, y),
     ]
+
+
+def _room(row: dict[str, Any]) -> float:
+    """How much longer than its bar a row is with its remark."""
+    return _REMARK if row["remark"] else 1.0
 
 
 def _baseline() -> theme.Layer:
@@ -136,27 +162,33 @@ def _severities(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
     letter = base.mark_text(align="left", fontWeight="bold", fontSize=14)
     return [
         mark.encode(
-            x=alt.value(-29),
+            x=alt.value(-27),
             y=y,
             shape=alt.Shape("severity:N", legend=None, scale=shapes),
             fill=alt.Fill("severity:N", legend=None, scale=fills),
         ),
-        letter.encode(x=alt.value(-18), y=y, text="severity:N"),
+        letter.encode(x=alt.value(-17), y=y, text="severity:N"),
     ]
 
 
-def _usual_words(rows: list[dict[str, Any]], x: alt.X, y: alt.Y, most: int) -> list[theme.Layer]:
-    """What is usual: right of the count, or in the bar where the bar is long."""
-    told = [row for row in rows if row["usual"]]
-    beside = [row for row in told if row["bar"] < _LONG_BAR * most]
-    within = [row for row in told if row["bar"] >= _LONG_BAR * most]
-    muted = {"align": "left", "dx": 32, "color": theme.MUTED}
-    white = {"align": "right", "dx": -6, "color": theme.WHITE}
-    return [
-        theme.drawn(some).mark_text(fontSize=12, **how).encode(x=x, y=y, text="usual:N")
-        for some, how in ((beside, muted), (within, white))
-        if some
-    ]
+def _usual_ranges(rows: list[dict[str, Any]], y: alt.Y, x: alt.X) -> list[theme.Layer]:
+    """What is usual for each code, shaded behind its bar as in the other figures."""
+    known = [row for row in rows if row["high"] is not None]
+    if not known:
+        return []
+    band = theme.drawn(known).mark_bar(
+        fill=theme.BAND, stroke=theme.LINE, strokeWidth=0.8, strokeDash=[3, 2]
+    )
+    return [band.encode(x=alt.X("low:Q", axis=None, scale=x["scale"]), x2="high:Q", y=y)]
+
+
+def _remarks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
+    """What is not as usual, in words right of the count."""
+    told = [row for row in rows if row["remark"]]
+    if not told:
+        return []
+    text = theme.drawn(told).mark_text(fontSize=13, align="left", dx=30)
+    return [text.encode(x=x, y=y, text="remark:N")]
 
 
 def _shares(rows: list[dict[str, Any]]) -> list[theme.Layer]:
@@ -164,8 +196,12 @@ def _shares(rows: list[dict[str, Any]]) -> list[theme.Layer]:
     y = _down(rows)
     x = alt.X("share:Q", axis=None, scale=theme.scale(domain=[0, 1]))
     dot = base.mark_point(fill=theme.WHITE, stroke=theme.INK, strokeWidth=1.3, size=34, opacity=1)
-    words = base.mark_text(align="right", fontSize=13, color=theme.MUTED)
+    words = base.mark_text(align="right", fontSize=14, color=theme.MUTED)
+    head = theme.drawn([{"words": "running share"}]).mark_text(
+        align="right", fontSize=13, color=theme.MUTED
+    )
     return [
+        head.encode(x=alt.value(_SHARE + 44), y=alt.value(-7), text="words:N"),
         base.mark_line(stroke=theme.INK, strokeWidth=1.2, order=False).encode(x=x, y=y),
         dot.encode(x=x, y=y),
         words.encode(x=alt.value(_SHARE + 44), y=y, text="share_words:N"),

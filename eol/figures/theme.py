@@ -47,6 +47,14 @@ CONFIG: dict[str, Any] = {
     "text": {"color": INK, "fontSize": 13},
 }
 
+_DECIMAL_COMMA = {"decimal": ",", "thousands": "\u202f", "grouping": [3], "currency": ["", ""]}
+
+
+def config(decimal: str) -> dict[str, Any]:
+    """Return what every chart is drawn with, its axes with the plant's decimal sign."""
+    return CONFIG if decimal == "." else {**CONFIG, "locale": {"number": _DECIMAL_COMMA}}
+
+
 Layer = Any
 """One layer of a chart; Altair types what `encode` gives as Any."""
 

@@ -171,17 +171,22 @@ class InboxSettings(Section):
 
 
 class ReportSettings(Section):
-    """[report]: paper, targets and how many shifts make the usual range."""
+    """[report]: paper, form of dates and numbers, targets, and shifts that make the usual range."""
 
     paper: Literal["A4", "A3", "letter"] = "A4"
+    dates: Literal["day-month", "month-day", "year-month-day"] = "day-month"
+    decimal: Literal[".", ","] = "."
     target: dict[str, float] = {}
     usual_shifts: Annotated[int, Field(ge=12)] = 60
 
 
 class ScheduleSettings(Section):
-    """[schedule]: how many seconds after a shift's end its report is due."""
+    """[schedule]: when a report is due, how far back one is caught up, and where backups go."""
 
     grace: NotNegative = 1_800
+    catch_up_days: Positive = 7
+    backup: Text | None = None
+    backup_days: Positive = 1
 
 
 class MailSettings(Section):
@@ -193,12 +198,16 @@ class MailSettings(Section):
     to: Many[Address] = ()
     ca_file: Text | None = None
     starttls: bool = True
+    retry_after: NotNegative = 1_800
+    give_up_days: Positive = 5
+    corrected_after: NotNegative = 3_600
 
 
 class AlarmSettings(Section):
-    """[alarm]: a mail between reports when one code comes again and again."""
+    """[alarm]: a mail between reports: an escape, a safety-related finding, one code again and again."""
 
     on: bool = False
+    to: Many[Address] = ()
     count: Positive = 3
     within_units: Positive = 20
 

@@ -9,12 +9,16 @@ from eol.facts.strip import Figure
 from eol.figures.wording import hours_words
 from eol.report.formats import count, percent, plain
 
+_LONG = 10
+"""Signs that a place has room for in large type."""
+
 
 @dataclass(frozen=True, slots=True)
 class Cell:
     """One place of the strip; `mark` is up or down where it speaks up, else empty.
 
-    `place` names the table behind the figure; `scale` is drawn beside it where asked for.
+    `place` names the table behind the figure; `scale` is drawn beside it where
+    asked for, in percent where the figure is a `share`.
     """
 
     label: str
@@ -24,6 +28,12 @@ class Cell:
     mark: str
     place: str
     scale: Figure | None = None
+    share: bool = True
+
+    @property
+    def long(self) -> bool:
+        """True where value and what stands beside it need smaller type."""
+        return len(self.value) + len(self.beside) > _LONG - 2 * bool(self.mark)
 
 
 def strip_cells(facts: ShiftFacts) -> tuple[Cell, ...]:
@@ -42,7 +52,7 @@ def strip_cells(facts: ShiftFacts) -> tuple[Cell, ...]:
 def _tested(facts: ShiftFacts) -> Cell:
     strip = facts.strip
     lacking = strip.built - strip.tested_in_full
-    note = "every unit built was tested" if not lacking else f"{lacking} not tested in full"
+    note = "every unit built" if not lacking else f"{lacking} not tested in full"
     if not strip.built:
         note = "no unit left the line"
     value, beside = str(strip.tested_in_full), f"of {strip.built}" if strip.built else ""
@@ -75,37 +85,46 @@ def _line_ftt(facts: ShiftFacts) -> Cell:
         return Cell("Line FTT", "–", "", note, "", "t-line")
     beside = f"{figure.part} of {figure.n}"
     mark = "down" if figure.misses_target or figure.beyond_usual else ""
-    return Cell(
-        "Line FTT", percent(figure.value), beside, _ftt_note(figure), mark, "t-line", figure
-    )
+    note = _ftt_note(figure)
+    return Cell(f"Line FTT, {beside}", percent(figure.value), "", note, mark, "t-line", figure)
 
 
 def _ftt_note(figure: Figure) -> str:
-    parts = []
+    usual, target = figure.usual, percent(figure.target, 0)
     if figure.misses_target:
-        parts.append(f"below target {percent(figure.target, 0)}")
-    elif figure.target is not None:
-        parts.append(f"target {percent(figure.target, 0)} not missed")
-    usual = figure.usual
+        return f"below target {target}" + (" and usual" if figure.beyond_usual else "")
     if usual is None:
-        parts.append("too few shifts for a usual range")
-    elif not parts:
-        parts.append(f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}")
-    elif figure.beyond_usual:
-        parts.append("below usual")
-    return ", ".join(parts)
+        words = "too few shifts for a usual range"
+        return f"target {target} not missed" if figure.target is not None else words
+    reach = f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}"
+    if figure.beyond_usual:
+        return f"below {reach}"
+    return f"target {target} not missed" if figure.target is not None else reach
 
 
 def _rty(figure: Figure) -> Cell:
     mark = "down" if figure.beyond_usual or figure.misses_target else ""
     note = _usual(figure, share=True) if figure.value is not None else "not yet known"
+    if figure.misses_target:
+        note = f"below target {percent(figure.target, 0)}"
     return Cell("RTY", percent(figure.value), "", note, mark, "t-line")
 
 
 def _dphu(figure: Figure) -> Cell:
+    if figure.value is None:
+        return Cell("Defects per 100 units", "–", "", "not yet known", "", "t-line")
     mark = "up" if figure.beyond_usual or figure.misses_target else ""
-    note = _usual(figure, digits=0) if figure.value is not None else "not yet known"
-    return Cell("Defects per 100 units", plain(figure.value), "", note, mark, "t-line")
+    value, note = plain(figure.value), _dphu_note(figure)
+    return Cell("Defects per 100 units", value, "", note, mark, "t-line", figure, share=False)
+
+
+def _dphu_note(figure: Figure) -> str:
+    if figure.misses_target:
+        both = " and usual" if figure.beyond_usual else ""
+        return f"above target {plain(figure.target)}{both}"
+    if figure.beyond_usual:
+        return f"above {_usual(figure, digits=0)}"
+    return _usual(figure, digits=0)
 
 
 def _usual(figure: Figure, *, share: bool = False, digits: int = 1) -> str:
@@ -122,7 +141,7 @@ def _open(facts: ShiftFacts) -> Cell:
     vins = {unit.vin for unit in units}
     old = {unit.vin for unit in units if unit.over_a_day}
     if not vins:
-        return Cell("Open units", "0", "", "no unit waits", "", "t-open")
+        return Cell("Open units now", "0", "", "no unit waits", "", "t-open")
     oldest = hours_words(max(unit.hours or 0.0 for unit in units))
     note = f"{len(old)} over a day, oldest {oldest}" if old else "none over a day"
-    return Cell("Open units", str(len(vins)), "", note, "", "t-open")
+    return Cell("Open units now", str(len(vins)), "", note, "", "t-open")

@@ -12,7 +12,16 @@ from markupsafe import Markup
 from eol.facts.header import Header
 from eol.facts.shift import ShiftFacts
 from eol.report.cells import Cell, strip_cells
-from eol.report.formats import count, day_words, listed, moment_words, sentence, time_words
+from eol.report.formats import (
+    Form,
+    count,
+    day_words,
+    listed,
+    moment_words,
+    sentence,
+    time_words,
+    written_as,
+)
 from eol.report.needs_a_look import SHOWN, needs_a_look
 from eol.report.panels import Panel, panels
 from eol.report.tables import code_lists, tables, zone_lists
@@ -20,20 +29,23 @@ from eol.report.titles import safety_title
 from eol.words import CAUTION
 
 PAPERS = ("A4", "A3", "letter")
-SHOWN_SAFETY = 4
+SHOWN_SAFETY = 3
 SHOWN_SILENT = 3
+OPTIONAL = {"window", "actions"}
+"""Panels whose places the others take where a page has none of them."""
 POLICY = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; "
     "base-uri 'none'; form-action 'none'"
 )
 
 
-def build_page(facts: ShiftFacts, *, paper: str = "A4") -> str:
+def build_page(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None) -> str:
     """Return the page of a shift as HTML.
 
     Args:
         facts: what the page says.
         paper: A4, A3 or letter: the sheet it prints on, always one.
+        form: how the plant writes dates and numbers; day before month and a point where None.
 
     Returns:
         The same text for the same facts, in every process and at every time of day.
@@ -41,7 +53,8 @@ def build_page(facts: ShiftFacts, *, paper: str = "A4") -> str:
     Raises:
         ReportError: a figure cannot be drawn.
     """
-    return _templates().get_template("page.html").render(**_context(facts, paper))
+    with written_as(form or Form()):
+        return _templates().get_template("page.html").render(**_context(facts, paper))
 
 
 def page_title(header: Header) -> str:
@@ -59,12 +72,15 @@ def command(header: Header) -> str:
 def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
     looks = needs_a_look(facts)
     header = facts.header
+    drawn = panels(facts)
     return {
         "policy": POLICY,
         "paper": paper,
         "title": page_title(header),
         "header": header,
+        "whole": header.complete and not header.running,
         "completeness": completeness(header),
+        "settled": _settled(header),
         "data_clock": moment_words(header.data_clock),
         "received": f"From data received up to {time_words(header.data_clock)}.",
         "caution": CAUTION,
@@ -72,7 +88,8 @@ def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
         "cells": [(cell, _scale(cell)) for cell in strip_cells(facts)],
         "looks": looks[:SHOWN],
         "more_looks": looks[SHOWN:],
-        "panels": [(panel, Markup(panel.svg)) for panel in panels(facts)],
+        "panels": [(panel, Markup(panel.svg)) for panel in drawn],
+        "without": sorted(OPTIONAL - {panel.place.removeprefix("p-") for panel in drawn}),
         "safety_title": safety_title(facts.safety_units),
         "safety": facts.safety_units[:SHOWN_SAFETY],
         "safety_more": len(facts.safety_units) - SHOWN_SAFETY,
@@ -83,17 +100,25 @@ def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
 
 
 def completeness(header: Header) -> str:
-    """Return whether all stations that ran were heard from after the shift's end."""
+    """Return how many of the stations that ran were heard from after the shift's end."""
     if not header.stations:
         return "no station ran"
     stations, silent = len(header.stations), header.silent
     if header.running:
         return "provisional: the shift is still running"
+    heard = f"{stations - len(silent)} of {count(stations, 'station')} in"
     if header.complete:
-        return f"complete: {count(stations, 'station')} heard from since its end"
+        return f"complete: {heard}"
     if len(silent) > SHOWN_SILENT:
-        return f"provisional: {len(silent)} of {count(stations, 'station')} silent since its end"
-    return f"provisional: {listed([each.station for each in silent])} silent since its end"
+        return f"provisional: {heard}"
+    return f"provisional: {heard}, not {listed([each.station for each in silent])}"
+
+
+def _settled(header: Header) -> str:
+    """Whether the figures can still change by what is waited for (rule 11)."""
+    if not header.stations or header.running:
+        return ""
+    return "settled" if header.settled else "not settled yet"
 
 
 def _shift_words(header: Header) -> str:
@@ -112,8 +137,8 @@ def _scale(cell: Cell) -> Markup:
     from eol.figures.scale import interval_scale
     from eol.figures.svg import chart_svg
 
-    chart = interval_scale(cell.scale, percent=True)
-    name = "scale-" + cell.place
+    chart = interval_scale(cell.scale, percent=cell.share)
+    name = "scale-" + ("ftt" if cell.share else "dphu")
     return Markup(chart_svg(chart, name=name, label=f"{cell.label}: {cell.note}"))
 
 

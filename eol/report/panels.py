@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 
 from eol.facts.shift import ShiftFacts
 from eol.report import titles
-from eol.report.formats import count
+from eol.report.formats import count, percent, short_day, time_words
+
+A_SHIFT = timedelta(hours=12)
+"""How long after its end a shift's page may be made without saying that what waits is of later."""
 
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """One panel; where there is nothing to draw `svg` is empty and `words` says so."""
+    """One panel; `svg` holds its figures, side by side; where it is empty `words` say why."""
 
     place: str
     title: str
@@ -39,16 +43,21 @@ def _ftt(facts: ShiftFacts) -> Panel:
     )
     svg = ""
     if any(point.tested for series in facts.tests for point in series.points):
-        from eol.figures.ftt_history import ftt_history
+        from eol.figures.ftt_history import ftt_charts
         from eol.figures.svg import chart_svg
 
-        svg = chart_svg(ftt_history(facts.tests), name="ftt", label=title)
+        svg = "".join(
+            chart_svg(chart, name=f"ftt-{at}", label=f"{series.title}: {percent(series.now.ftt)}")
+            for at, (series, chart) in enumerate(
+                zip(facts.tests, ftt_charts(facts.tests), strict=True)
+            )
+        )
     return Panel("p-ftt", title, caption, "t-history", svg, "No unit was tested in this shift")
 
 
 def _pareto(facts: ShiftFacts) -> Panel:
     title = titles.pareto_title(facts.pareto)
-    caption = "Right: running share. Severity:"
+    caption = "Shaded: usual. Severity:"
     svg = ""
     if facts.pareto.rows:
         from eol.figures.pareto import pareto_chart
@@ -78,7 +87,7 @@ def _zones(facts: ShiftFacts) -> Panel:
 
 def _bays(facts: ShiftFacts) -> Panel:
     title = titles.bays_title(facts.bays)
-    caption = "95% interval; tick: the test's other bays."
+    caption = "95% interval; tick: other bays."
     svg = ""
     if any(bay.low is not None for bay in facts.bays):
         from eol.figures.bays import bay_chart, shown_bays
@@ -93,7 +102,7 @@ def _bays(facts: ShiftFacts) -> Panel:
 
 def _open(facts: ShiftFacts) -> Panel:
     title = titles.open_title(facts.open_units)
-    caption = "One mark a unit and test, by time waited. Diamond: over a day."
+    caption = f"{_as_of(facts)}One mark a unit and test, by time waited. Diamond: over a day."
     svg = ""
     if facts.open_units:
         from eol.figures.open_units import open_unit_chart
@@ -101,3 +110,11 @@ def _open(facts: ShiftFacts) -> Panel:
 
         svg = chart_svg(open_unit_chart(facts.open_units), name="open", label=title)
     return Panel("p-open", title, caption, "t-open", svg, "No unit waits")
+
+
+def _as_of(facts: ShiftFacts) -> str:
+    """Say so where the page is of a shift long past: what waits is told as it is by now."""
+    clock, end = facts.header.data_clock, facts.header.ends_at
+    if clock is None or end is None or clock - end <= A_SHIFT:
+        return ""
+    return f"As of {short_day(clock.date())} {time_words(clock)}, not at the shift's end. "

@@ -10,6 +10,7 @@ from eol.facts.reader import Reader
 from eol.facts.which_shift import last_shift, named_shift
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import read_settings
+from eol.report.formats import Form
 from eol.report.shift import write_report
 from eol.store.connect import open_copy
 
@@ -41,6 +42,7 @@ def report_shift(folder: PlantFolder, *, shift: str | None = None) -> Path:
             target=settings.report.target,
             usual_shifts=settings.report.usual_shifts,
             paper=settings.report.paper,
+            form=Form(settings.report.dates, settings.report.decimal),
         )
 
 

@@ -12,6 +12,7 @@ from eol.errors import ReportError
 from eol.facts.reader import Reader
 from eol.facts.shift import USUAL_SHIFTS, shift_facts
 from eol.figures.links import place_id
+from eol.report.formats import Form
 from eol.report.page import build_page
 
 
@@ -24,6 +25,7 @@ def write_report(
     target: Mapping[str, float] | None = None,
     usual_shifts: int = USUAL_SHIFTS,
     paper: str = "A4",
+    form: Form | None = None,
 ) -> Path:
     """Write the page of one shift.
 
@@ -35,6 +37,7 @@ def write_report(
         target: the plant's targets by figure.
         usual_shifts: settled shifts that make the usual ranges.
         paper: the sheet the page prints on.
+        form: how the plant writes dates and numbers.
 
     Returns:
         The file written, `2026-09-18_day.html`; an older one of that name is replaced.
@@ -50,7 +53,7 @@ def write_report(
         usual_shifts=usual_shifts,
     )
     path = reports / page_name(production_date, shift)
-    _write_whole(path, build_page(facts, paper=paper))
+    _write_whole(path, build_page(facts, paper=paper, form=form))
     return path
 
 

@@ -12,9 +12,10 @@ import pytest
 from made_up_shift import loud_shift
 
 from eol.errors import ReportError
-from eol.figures.ftt_history import ftt_history
+from eol.figures.formats import Form, written_as
+from eol.figures.ftt_history import ftt_charts
 from eol.figures.pareto import pareto_chart
-from eol.figures.svg import chart_svg, finished
+from eol.figures.svg import chart_svg, finished, specs_kept
 from eol.figures.theme import drawn
 
 
@@ -53,15 +54,15 @@ def test_same_text_in_another_process() -> None:
     """Two processes, one of which has drawn before, give the same bytes."""
     program = (
         "from hashlib import sha256; import made_up_shift as m;"
-        "from eol.figures.ftt_history import ftt_history; from eol.figures.svg import chart_svg;"
-        "svg = chart_svg(ftt_history(m.loud_shift().tests), name='ftt', label='FTT');"
+        "from eol.figures.ftt_history import ftt_charts; from eol.figures.svg import chart_svg;"
+        "svg = chart_svg(ftt_charts(m.loud_shift().tests)[0], name='ftt', label='FTT');"
         "print(sha256(svg.encode()).hexdigest())"
     )
     done = subprocess.run(
         [sys.executable, "-c", program], capture_output=True, text=True, check=True, env=env()
     )
     pareto_svg()
-    here = chart_svg(ftt_history(loud_shift().tests), name="ftt", label="FTT")
+    here = chart_svg(ftt_charts(loud_shift().tests)[0], name="ftt", label="FTT")
     assert sha256(here.encode()).hexdigest() == done.stdout.strip()
 
 
@@ -96,6 +97,37 @@ def test_text_of_files_is_escaped_in_marks() -> None:
     svg = chart_svg(chart, name="x", label="x")
     assert "<script" not in svg
     assert "&lt;script&gt;" in svg
+
+
+def test_marks_say_what_they_are() -> None:
+    """What a mark says is its title, and the name of the link it stands in."""
+    svg = pareto_svg()
+    assert 'aria-label="WL-SEAM Leak, rear quarter seam: 19, usual 0 to 6"><path' in svg
+    assert "<title>WL-SEAM Leak, rear quarter seam: 19, usual 0 to 6</title></path></a>" in svg
+
+
+def test_measures_are_rounded() -> None:
+    """Measures have at most two decimals; words keep theirs."""
+    svg = finished(
+        '<svg viewBox="0 0 1 1"><path d="M1.23456,2e-7"/><text>1.23456</text>', name="x", label="x"
+    )
+    assert '<path d="M1.23,2e-7"/><text>1.23456</text>' in svg
+
+
+def test_specs_are_kept_where_wanted() -> None:
+    """A page that moves gets each figure's specification, and a place to draw it into."""
+    with specs_kept() as specs:
+        svg = pareto_svg()
+    assert list(specs) == ["pareto"]
+    assert svg.startswith('<div class="draw" id="draw-pareto"><svg ')
+    assert pareto_svg().startswith("<svg ")
+
+
+def test_decimal_comma() -> None:
+    """Axes are drawn with the plant's decimal sign."""
+    chart = drawn([{"a": 0.5}]).mark_point().encode(x=alt.X("a:Q", axis=alt.Axis(format=".1f")))
+    with written_as(Form(decimal=",")):
+        assert ">0,5</text>" in chart_svg(chart, name="x", label="x")
 
 
 def test_chart_that_cannot_be_drawn_is_told() -> None:

@@ -151,9 +151,9 @@ def silent(count: int) -> Header:
 
 def test_completeness_in_words() -> None:
     """A page is complete only when every station was heard from since the shift's end."""
-    assert completeness(header()) == "complete: 3 stations heard from since its end"
-    assert completeness(silent(1)) == "provisional: W1 silent since its end"
-    assert completeness(silent(4)) == "provisional: 4 of 6 stations silent since its end"
+    assert completeness(header()) == "complete: 3 of 3 stations in"
+    assert completeness(silent(1)) == "provisional: 2 of 3 stations in, not W1"
+    assert completeness(silent(4)) == "provisional: 2 of 6 stations in"
     assert completeness(replace(header(), stations=())) == "no station ran"
 
 
