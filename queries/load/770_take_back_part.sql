@@ -1,7 +1,7 @@
 -- Findings or readings that are taken back go; of the runs that another file told the same of, that one is decided again
--- Writes: the table, its twin in superseded, the waiting table, touched_unit, and decided_part (a version a run). Places: part, waiting, decided.
+-- Writes: the table, its twin in superseded, the waiting table, touched_unit, and decided (one row a run). Places: part, waiting, decided.
 CREATE OR REPLACE TEMP TABLE {decided} AS
-SELECT r.run_id, r.run_id AS winner_id, r.file_id AS winner_file_id
+SELECT r.run_id
 FROM run AS r
 WHERE
     r.run_id IN (
