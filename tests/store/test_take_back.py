@@ -44,7 +44,7 @@ def taken_back(folder: PlantFolder, vin: str) -> int:
 def stored(folder: PlantFolder, table: str) -> list[dict[str, object]]:
     """The rows of a table of the store."""
     with write_lock(folder), open_store(folder) as store:
-        return store.view(table).to_dicts()
+        return store.query(f"FROM {table}", {}).to_dicts()
 
 
 def test_rows_wait_again(skids: PlantFolder) -> None:
