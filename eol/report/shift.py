@@ -10,7 +10,7 @@ from pathlib import Path
 
 from eol.errors import ReportError
 from eol.facts.reader import Reader
-from eol.facts.shift import USUAL_SHIFTS, shift_facts
+from eol.facts.shift import USUAL_SHIFTS, ShiftFacts, shift_facts
 from eol.figures.links import place_id
 from eol.report.formats import Form
 from eol.report.page import build_page
@@ -52,7 +52,14 @@ def write_report(
         target=target,
         usual_shifts=usual_shifts,
     )
-    path = reports / page_name(production_date, shift)
+    return write_page(facts, reports, paper=paper, form=form)
+
+
+def write_page(
+    facts: ShiftFacts, reports: Path, *, paper: str = "A4", form: Form | None = None
+) -> Path:
+    """Write the page of a shift from its facts, as `write_report` does."""
+    path = reports / page_name(facts.header.production_date, facts.header.shift)
     _write_whole(path, build_page(facts, paper=paper, form=form))
     return path
 
