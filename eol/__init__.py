@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from eol.demo.build import DemoResult, build_demo
     from eol.errors import EolError
     from eol.facts.status import PlantStatus, plant_status
+    from eol.facts.trace import trace_code
+    from eol.facts.trace_result import Trace
     from eol.load.ingest import FileOutcome, IngestResult, ingest
     from eol.plant.folder import PlantFolder, init_folder, open_folder
     from eol.report.plant import report_shift
@@ -43,6 +45,7 @@ __all__ = [
     "IngestResult",
     "PlantFolder",
     "PlantStatus",
+    "Trace",
     "UnitTrail",
     "ask_copy",
     "build_demo",
@@ -52,6 +55,7 @@ __all__ = [
     "open_folder",
     "plant_status",
     "report_shift",
+    "trace_code",
     "unit_trail",
 ]
 
@@ -62,6 +66,7 @@ _HOME = {
     "IngestResult": "eol.load.ingest",
     "PlantFolder": "eol.plant.folder",
     "PlantStatus": "eol.facts.status",
+    "Trace": "eol.facts.trace_result",
     "UnitTrail": "eol.ask.unit",
     "ask_copy": "eol.ask.sql",
     "build_demo": "eol.demo.build",
@@ -71,6 +76,7 @@ _HOME = {
     "open_folder": "eol.plant.folder",
     "plant_status": "eol.facts.status",
     "report_shift": "eol.report.plant",
+    "trace_code": "eol.facts.trace",
     "unit_trail": "eol.ask.unit",
 }
 

@@ -23,6 +23,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "report": ("report", "Write the page of a shift."),
     "sql": ("sql", "Ask the published copy in SQL."),
     "unit": ("unit", "Tell everything known of a unit, in order."),
+    "trace": ("trace", "Tell where a defect comes from."),
     "verify": ("verify", "Compute all stamps anew and tell what differs."),
     "backup": ("backup", "Make a checked copy of the plant."),
 }
