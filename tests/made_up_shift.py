@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
+from made_up_signals import changed
+
 from eol.facts.bays import Bay
 from eol.facts.ftt import FttSeries, ShiftPoint
 from eol.facts.header import Header, Station
 from eol.facts.limits import Usual, share_range
 from eol.facts.pareto import Pareto, ParetoRow, pareto_facts
 from eol.facts.shift import ShiftFacts
+from eol.facts.signals import Signals
 from eol.facts.strip import Figure, Strip
 from eol.facts.units import Escape, OpenUnit, SafetyUnit, UnitWithCode
 from eol.facts.zones import ZoneCount, Zones
@@ -259,6 +262,9 @@ def strip(*, loud: bool) -> Strip:
     )
 
 
+LOUD_SIGNALS = Signals(changed=(changed("WL-SEAM", 19),), zones=(changed("RR-QTR", 19, test=""),))
+
+
 def loud_shift() -> ShiftFacts:
     """Return a shift with something of everything."""
     return ShiftFacts(
@@ -277,6 +283,7 @@ def loud_shift() -> ShiftFacts:
         safety_units=(safety_unit(1), safety_unit(20, in_shift=False)),
         units_with_code=units(LOUD_CODES),
         refused_rows=0,
+        signals=LOUD_SIGNALS,
     )
 
 
@@ -318,6 +325,7 @@ def quiet_shift() -> ShiftFacts:
         escapes=(),
         safety_units=(),
         units_with_code=units(QUIET_CODES),
+        signals=Signals(),
     )
 
 

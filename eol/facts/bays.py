@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from eol.facts.reader import Row, total, whole
 from eol.statistics.fisher import fisher
+from eol.statistics.multiple import holm
 from eol.statistics.proportion import wilson
 
 MOST_VOID = 0.05
 """Share of void runs from which a bay's interval would promise too much."""
 
-SIGNAL = 0.0027
-"""Chance of a difference by luck alone under which the page speaks up: three sigma."""
+SIGNAL = 0.01
+"""Chance of a difference by luck in any of the bays under which the page speaks up."""
 
 FEWEST_VOID = 5
 
@@ -27,7 +28,7 @@ class Bay:
 
     `low` and `high` are null where more than 5 % of the runs were void; `others_ftt` is null
     where the test ran in no other bay; `by_luck` is the chance of so large a difference from them
-    without any cause (Fisher's exact test, two-sided).
+    without any cause (Fisher's exact test, two-sided, corrected by Holm for all bays of the shift).
     """
 
     test: str
@@ -64,7 +65,9 @@ def bay_facts(present: Sequence[Row], titles: Mapping[str, str]) -> tuple[Bay, .
         titles: title of each test, in the plant's order.
     """
     order = {test: place for place, test in enumerate(titles)}
-    bays = [_bay(row, present, titles) for row in present]
+    single = [_bay(row, present, titles) for row in present]
+    corrected = holm([bay.by_luck for bay in single]).p
+    bays = [replace(bay, by_luck=p) for bay, p in zip(single, corrected, strict=True)]
     return tuple(sorted(bays, key=lambda bay: (order.get(bay.test, len(order)), bay.name)))
 
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 
-from eol.facts.ftt import Window
+from eol.facts.changed import CodeSeries
 from eol.facts.limits import Usual, rate_range
 from eol.facts.reader import Row, total, whole
 
@@ -89,40 +88,18 @@ def pareto_facts(present: Sequence[Row], usual: Mapping[tuple[str, str], Usual |
     return Pareto(rows=tuple(found), shown=shown)
 
 
-def usual_counts(
-    history: Sequence[Row], tested: Sequence[Row], windows: Sequence[Window]
-) -> dict[tuple[str, str], Usual | None]:
-    """Return the usual range of each code's count in the present shift.
+def usual_counts(series: Sequence[CodeSeries]) -> dict[tuple[str, str], Usual | None]:
+    """Return the usual range of each code's count among the present shift's units at risk.
 
     Args:
-        history: rows of `page/code_history`: defects of each code by shift.
-        tested: rows of `page/ftt_history`: units of each test by shift.
-        windows: the shifts, oldest first, the present one last; settled ones are the baseline.
+        series: each code over the shifts, the present one last; settled ones are the baseline.
     """
-    counts = {
-        (row["test"], row["code"], row["production_date"], row["shift"]): whole(row["defects"])
-        for row in history
-    }
-    by_test: dict[str, dict[Window, Row]] = {}
-    for row in tested:
-        by_test.setdefault(row["test"], {})[row["production_date"], row["shift"]] = row
-    codes = sorted({(row["test"], row["code"]) for row in history})
-    return {code: _usual_count(code, counts, by_test.get(code[0], {}), windows) for code in codes}
+    return {(each.test, each.code): _usual_count(each) for each in series}
 
 
-def _usual_count(
-    code: tuple[str, str],
-    counts: Mapping[tuple[str, str, date, str | None], int],
-    tested: Mapping[Window, Row],
-    windows: Sequence[Window],
-) -> Usual | None:
-    settled = [key for key in windows[:-1] if key in tested and tested[key]["settled"]]
-    present = whole(tested.get(windows[-1], {}).get("tested"))
-    usual = rate_range(
-        [counts.get((*code, *key), 0) for key in settled],
-        [whole(tested[key]["tested"]) for key in settled],
-        present=present,
-    )
+def _usual_count(series: CodeSeries) -> Usual | None:
+    present = series.at_risk[-1]
+    usual = rate_range(series.counts[:-1], series.at_risk[:-1], present=present)
     return usual.times(present) if usual else None
 
 

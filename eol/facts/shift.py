@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
+from functools import partial
 from typing import Any
 
 from eol.facts.bays import Bay, bay_facts
+from eol.facts.code_series import CodeHistory, code_history
 from eol.facts.ftt import FttSeries, Window, ftt_series, void_counts, windows_up_to
 from eol.facts.header import Header, header_facts
 from eol.facts.pareto import Pareto, pareto_facts, usual_counts
 from eol.facts.reader import Reader, Row, rows
+from eol.facts.signals import Signals, shift_signals
 from eol.facts.strip import Strip, strip_facts
 from eol.facts.units import (
     Escape,
@@ -47,6 +50,7 @@ class ShiftFacts:
     safety_units: tuple[SafetyUnit, ...]
     units_with_code: tuple[UnitWithCode, ...]
     refused_rows: int
+    signals: Signals = field(default_factory=Signals)
 
     @property
     def tested(self) -> int:
@@ -97,6 +101,7 @@ class _Shift:
         line = self._rows("line_history", first_date=windows[0][0])
         tests = self._tests(history, windows)
         titles = {series.test: series.title for series in tests}
+        codes = self._codes(history, windows)
         return ShiftFacts(
             header=header_facts(
                 self.reader,
@@ -106,7 +111,7 @@ class _Shift:
             ),
             strip=self._strip(line, history, windows, target),
             tests=tests,
-            pareto=self._pareto(history, windows),
+            pareto=self._pareto(codes),
             zones=zone_facts(self._rows("zones")),
             bays=bay_facts(self._rows("bays"), titles),
             open_units=open_units(rows(self.reader.view("open_unit")), titles),
@@ -114,6 +119,7 @@ class _Shift:
             safety_units=safety_units(self._rows("safety_units"), titles),
             units_with_code=units_with_code(self._rows("units_with_code")),
             refused_rows=self._rows("rejected_rows")[0]["refused"],
+            signals=self._signals(codes, history),
         )
 
     def _tests(self, history: Sequence[Row], windows: Sequence[Window]) -> tuple[FttSeries, ...]:
@@ -141,12 +147,35 @@ class _Shift:
             target=target,
         )
 
-    def _pareto(self, history: Sequence[Row], windows: Sequence[Window]) -> Pareto:
-        codes = self._rows("code_history", first_date=windows[0][0])
+    def _codes(self, history: Sequence[Row], windows: Sequence[Window]) -> CodeHistory:
+        """The history of each code over the shifts of the page."""
+        ask = partial(self._rows, first_date=windows[0][0])
+        return code_history(
+            windows,
+            ftt=history,
+            codes=ask("code_history"),
+            spared=ask("at_risk_history"),
+            places=ask("defect_places"),
+            known=ask("codes_before"),
+        )
+
+    def _pareto(self, codes: CodeHistory) -> Pareto:
         present = self.reader.view(
             "pareto_by_shift", production_date=self.production_date, shift=self.shift
         )
-        return pareto_facts(rows(present), usual_counts(codes, history, windows))
+        return pareto_facts(rows(present), usual_counts(codes.series()))
+
+    def _signals(self, codes: CodeHistory, history: Sequence[Row]) -> Signals:
+        window = self.reader.view(
+            "pareto_window", production_date=self.production_date, shift=self.shift
+        )
+        return shift_signals(
+            partial(self._rows, first_date=codes.windows[0][0]),
+            codes,
+            ftt=history,
+            windows=codes.windows,
+            window=rows(window),
+        )
 
     def _rows(self, name: str, **more: Any) -> list[Row]:
         return rows(

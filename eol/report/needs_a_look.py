@@ -2,31 +2,16 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from eol.facts.ftt import FttSeries
-from eol.facts.pareto import ParetoRow
 from eol.facts.shift import ShiftFacts
 from eol.report.formats import count, listed, percent, plain, sentence, time_words
+from eol.report.look import Look
+from eol.report.look_signals import signal_looks
 from eol.report.titles import code_words, title_within
 
 SHOWN = 5
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """One line: its kind (stop, look, ask, data, quiet), its head, where to start, its place.
-
-    `cost` orders the lines, the dearest first; `place` is an id in the page.
-    """
-
-    kind: str
-    cost: float
-    head: str
-    start: str
-    place: str
 
 
 def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
@@ -37,9 +22,8 @@ def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
         *_untested(facts),
         *_void(facts),
         *_tests_outside(facts),
-        *_codes_above(facts),
+        *signal_looks(facts),
         *_target(facts),
-        *_bays(facts),
         *_pending(facts),
         *_silent(facts),
         *_rejected(facts),
@@ -134,27 +118,6 @@ def _start_of_test(facts: ShiftFacts, series: FttSeries) -> str:
     return sentence("; ".join(parts) or "no finding tells why") + "."
 
 
-def _codes_above(facts: ShiftFacts) -> Iterator[Look]:
-    for row in facts.pareto.rows:
-        if row.above_usual and row.usual:
-            usual = f"usually {plain(row.usual.low)} to {plain(row.usual.high)}"
-            cost = 50 + min(9.0, row.defects / max(1.0, row.usual.high))
-            head = f"{code_words(row)}: {row.defects}, {usual}"
-            yield Look("look", cost, head, _start_of_code(facts, row), "p-pareto")
-
-
-def _start_of_code(facts: ShiftFacts, row: ParetoRow) -> str:
-    """Where most units of a code were found, on the unit and in the plant."""
-    units = [u for u in facts.units_with_code if (u.test, u.code) == (row.test, row.code)]
-    zone = Counter(unit.zone for unit in units if unit.zone).most_common(1)
-    bay = Counter(
-        " ".join(part for part in (unit.station, unit.bay) if part) for unit in units
-    ).most_common(1)
-    parts = [f"{n} at {name}" for name, n in zone]
-    parts += [f"{n} in {name}" for name, n in bay if name]
-    return f"{row.code}: " + (listed(parts) or count(len(units), "unit")) + "; units listed below."
-
-
 def _target(facts: ShiftFacts) -> Iterator[Look]:
     ftt = facts.strip.line_ftt
     if ftt.misses_target:
@@ -163,19 +126,6 @@ def _target(facts: ShiftFacts) -> Iterator[Look]:
         worst = min(tests, key=lambda s: s.now.ftt or 0.0, default=None)
         start = f"Lowest test: {worst.title}, {percent(worst.now.ftt)}." if worst else ""
         yield Look("look", 45, head, start, "p-ftt")
-
-
-def _bays(facts: ShiftFacts) -> Iterator[Look]:
-    for bay in facts.bays:
-        if bay.differs:
-            head = f"Bay {bay.name} passes {bay.differs} than its neighbours"
-            start = f"{bay.title}: {percent(bay.ftt)} against {percent(bay.others_ftt)}. "
-            start += (
-                "Can it see? Check its conditions and reference units."
-                if bay.differs == "more"
-                else "Compare its conditions with theirs."
-            )
-            yield Look("look", 40 + 4 * (1 - bay.by_luck), head, start, "p-bays")
 
 
 def _pending(facts: ShiftFacts) -> Iterator[Look]:
@@ -214,3 +164,6 @@ def _quiet(facts: ShiftFacts) -> Look:
         else "there are too few shifts yet to say what is usual"
     )
     return Look("quiet", 0, "Nothing needs a look", f"Every station was heard from; {usual}.", "")
+
+
+__all__ = ["SHOWN", "Look", "needs_a_look"]

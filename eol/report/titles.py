@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from eol.facts.bay_signals import BaySignal
 from eol.facts.bays import Bay
+from eol.facts.changed import Changed
 from eol.facts.ftt import FttSeries
 from eol.facts.pareto import Pareto, ParetoRow
+from eol.facts.ranks import RankedCode
+from eol.facts.signals import Signals
 from eol.facts.units import OpenUnit, SafetyUnit
 from eol.facts.zones import Zones
 from eol.report.formats import count, in_words, listed, percent, plain, sentence
 
-STANDS_OUT = 1 / 3
+STANDS_OUT = 1 / 4
 """Share of the placed defects from which one zone is named in the title."""
+
+NO_SIGNALS = Signals()
 
 FEWEST = 5
 """Defects under which no zone is said to stand out."""
@@ -61,46 +67,124 @@ def code_words(row: ParetoRow) -> str:
     return row.title or row.code
 
 
-def pareto_title(pareto: Pareto) -> str:
-    """Return which code stands out over its usual range, else which one leads."""
+def code_title(pareto: Pareto, test: str, code: str) -> str:
+    """Return what to call a code of a test."""
+    row = next((r for r in pareto.rows if (r.test, r.code) == (test, code)), None)
+    return code_words(row) if row else code
+
+
+def about(number: float) -> str:
+    """Return an expected count: with a digit where it is small.
+
+    Example:
+        >>> about(0.83), about(24.2)
+        ('0.8', '24')
+    """
+    return f"{number:.1f}" if number < 10 else f"{number:.0f}"
+
+
+def change_words(pareto: Pareto, changed: Changed) -> str:
+    """Return how a code changed, in one line."""
+    title = code_title(pareto, changed.test, changed.code)
+    if changed.kind == "new":
+        return f"New code: {title}, {changed.defects} in this shift and never before"
+    if changed.kind == "sooner":
+        return f"{title} again after {count(changed.gap or 0, 'unit')}, sooner than usual"
+    if changed.shifts > 1:
+        came = f"{changed.defects} in {count(changed.shifts, 'shift')}"
+        return f"{title}: {came}, usually about {about(changed.usual or 0)}"
+    row = next(r for r in pareto.rows if (r.test, r.code) == (changed.test, changed.code))
+    if row.usual is None:
+        return f"{title}: {changed.defects}, usually about {about(changed.usual or 0)}"
+    return f"{title}: {row.defects}, usually {plain(row.usual.low)} to {plain(row.usual.high)}"
+
+
+def bay_words(pareto: Pareto, one: BaySignal) -> str:
+    """Return how a bay differs from its neighbours over the last shifts, in one line."""
+    if one.code is None:
+        more = "more" if one.kind == "fewer" else "fewer"
+        return f"Bay {one.name} passes {more} than its neighbours"
+    often = "more often" if one.kind == "more" else "less often"
+    title = code_title(pareto, one.test, one.code)
+    return f"{one.name} finds {one.code} {often} than its neighbours" + (
+        f": {title[:1].lower()}{title[1:]}" if title != one.code else ""
+    )
+
+
+def zone_words(zones: Zones, changed: Changed) -> str:
+    """Return how many defects a zone has, beside what is usual for it."""
+    every = (*zones.placed, *zones.unplaced)
+    zone = next((zone for zone in every if zone.zone == changed.code), None)
+    title = zone.title if zone else changed.code
+    if changed.shifts > 1:
+        came = f"{changed.defects} defects in {count(changed.shifts, 'shift')}"
+        return f"{title}: {came}, usually about {about(changed.usual or 0)}"
+    came = f"{changed.defects} of {zones.defects} placed defects"
+    return f"{title}: {came}, usually about {about(changed.usual or 0)}"
+
+
+def pareto_title(pareto: Pareto, signals: Signals = NO_SIGNALS) -> str:
+    """Return which code has changed, else which rise is mix, else which code leads."""
     if not pareto.rows:
         return "No defect was found in this shift"
     defects = count(pareto.defects, "defect")
-    for row in pareto.rows:
-        if row.above_usual and row.usual:
-            usual = f"usually {plain(row.usual.low)} to {plain(row.usual.high)}"
-            return f"{code_words(row)}: {row.defects}, {usual}"
+    changed = sorted(signals.changed, key=lambda one: one.kind == "new")
+    if changed:
+        more = len(changed) - 1
+        end = f"; {in_words(more)} more changed" if more else ""
+        return change_words(pareto, changed[0]) + end
+    for mix in signals.mix_alone:
+        return f"{code_title(pareto, mix.test, mix.code)} up: mix, not process"
     if any(row.usual for row in pareto.rows):
-        return f"No code is above its usual count: {defects}"
+        return f"No code has changed beyond chance: {defects}"
     first = pareto.rows[0]
     if len(pareto.rows) > 1 and pareto.rows[1].defects == first.defects:
         return f"No code leads: {defects}"
     return f"{code_words(first)} leads: {first.defects} of {defects}"
 
 
-def zones_title(zones: Zones) -> str:
-    """Return the zone in which the defects gather, if one does."""
+def window_title(ranked: Sequence[RankedCode]) -> str:
+    """Return which code leads the last 20 shifts, and how sure that is."""
+    if not ranked:
+        return "No defect in the last 20 shifts"
+    first = ranked[0]
+    rivals = [code for code in ranked if code.place_range and code.place_range.low == 1]
+    title = first.title or first.code
+    if len(rivals) <= 1:
+        return f"20 shifts: {title} leads for sure"
+    return f"20 shifts: {in_words(len(rivals))} codes may lead, {title} the likeliest"
+
+
+def zones_title(zones: Zones, signals: Signals = NO_SIGNALS) -> str:
+    """Return the zone that has more than usual, else the one in which the defects gather."""
     if not zones.placed:
         return "No zone of the unit is known"
     if not zones.defects:
         return "No defect has a place on the map"
+    if signals.zones:
+        return zone_words(zones, signals.zones[0])
     first = zones.placed[0]
     if first.defects >= FEWEST and first.defects >= STANDS_OUT * zones.defects:
         return f"{first.defects} of {zones.defects} placed defects: {first.title}"
     return "No zone stands out"
 
 
-def bays_title(bays: Sequence[Bay]) -> str:
+def bays_title(
+    bays: Sequence[Bay], signals: Signals = NO_SIGNALS, pareto: Pareto | None = None
+) -> str:
     """Return the bay that differs most from its test's others, if one does."""
     tested = [bay for bay in bays if bay.tested]
     void = [bay for bay in bays if bay.mostly_void]
     if void:
         return f"Bay {void[0].name}: {count(void[0].void_runs, 'void run')}"
+    names = {(one.test, one.name) for one in signals.bays}
     differing = sorted((bay for bay in tested if bay.differs), key=lambda bay: bay.by_luck)
+    more = len(names | {(bay.test, bay.name) for bay in differing}) - 1
+    end = f", {in_words(more)} more {'differs' if more == 1 else 'differ'}" if more > 0 else ""
+    if signals.bays:
+        return bay_words(pareto or Pareto((), ()), signals.bays[0]) + end
     if differing:
-        first, more = differing[0], len(differing) - 1
-        end = f", {in_words(more)} more {'differs' if more == 1 else 'differ'}" if more else ""
-        return f"Bay {first.name} passes {first.differs} than its neighbours{end}"
+        return f"Bay {differing[0].name} passes {differing[0].differs} than its neighbours{end}"
     if not tested:
         return "No bay tested a unit in this shift"
     if not any(bay.others_ftt is not None for bay in tested):

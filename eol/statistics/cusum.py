@@ -132,7 +132,9 @@ def design_cusum(usual: float, feared: float, *, shifts_between_false: float) ->
     require(shifts_between_false >= 1, "a run length is at least 1")
     step = Fraction(reference_value(usual, feared)).limit_denominator(FINEST)
     step = step or Fraction(1, FINEST)
-    states = _fewest_states(usual, step, shifts_between_false)
+    # The logarithm of the likelihood ratio that h stands for hardly depends on the means.
+    near = 0.8 * log(shifts_between_false + 1) / log(feared / usual) * step.denominator
+    states = _fewest_states(usual, step, shifts_between_false, near=round(near))
     length = _run_length(usual, step, states)
     return CusumDesign(float(step), states / step.denominator, length)
 
@@ -186,19 +188,28 @@ def _run_sums(steps: NDArray[np.float64], h: float) -> CusumTrace:
     return CusumTrace(tuple(sums), tuple(signals), tuple(starts))
 
 
-def _fewest_states(mean: float, step: Fraction, least: float) -> int:
-    top = 1
-    while _run_length(mean, step, top) < least:
-        top *= 2
-        require(top <= TALLEST, "no h gives so long a run without a false signal")
-    bottom = top // 2
+def _fewest_states(mean: float, step: Fraction, least: float, *, near: int) -> int:
+    """Find the fewest states that run long enough, in growing strides from a first guess."""
+    top, stride = min(max(near, 1), TALLEST), 2
+    while not _runs(mean, step, top, least):
+        require(top < TALLEST, "no h gives so long a run without a false signal")
+        top, stride = min(top + stride, TALLEST), 2 * stride
+    bottom, stride = max(top - 2, 0), 2
+    while bottom and _runs(mean, step, bottom, least):
+        top, bottom, stride = bottom, max(bottom - stride, 0), 2 * stride
     while top - bottom > 1:
         middle = (top + bottom) // 2
-        if _run_length(mean, step, middle) < least:
-            bottom = middle
-        else:
+        if _runs(mean, step, middle, least):
             top = middle
+        else:
+            bottom = middle
     return top
+
+
+def _runs(mean: float, step: Fraction, states: int, least: float) -> bool:
+    """Tell whether a run lasts long enough; one too long for the solver comes out below 0."""
+    length = _run_length(mean, step, states)
+    return length < 0 or length >= least
 
 
 def _run_length(mean: float, step: Fraction, states: int) -> float:

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
-
 import pytest
 from made_up_shift import LOUD_CODES, code, pareto
 
+from eol.facts.changed import CodeSeries
 from eol.facts.pareto import usual_counts
-
-FIRST = date(2026, 8, 3)
 
 
 def test_most_frequent_first_ties_by_code() -> None:
@@ -47,18 +44,20 @@ def test_code_without_a_defect_is_no_row() -> None:
 
 def test_usual_count_of_a_code() -> None:
     """Shifts without the code count as 0, and the present shift is left out."""
-    keys = [(FIRST + timedelta(days=n), "day") for n in range(21)]
-    tested = [
-        {"test": "water", "production_date": d, "shift": s, "tested": 400, "settled": True}
-        for d, s in keys
-    ]
-    found = [
-        {"test": "water", "code": "A", "production_date": d, "shift": s, "defects": 40 * (n == 20)}
-        for n, (d, s) in enumerate(keys)
-    ]
-    usual = usual_counts(found, tested, keys)["water", "A"]
+    found = CodeSeries("water", "A", (0,) * 20 + (40,), (400,) * 21)
+    usual = usual_counts([found])["water", "A"]
     assert usual is not None
     assert (usual.low, usual.high) == (0.0, pytest.approx(1.0))
+
+
+def test_usual_count_is_of_the_units_at_risk() -> None:
+    """Twice the units that can have a code may have twice as many (rule 10)."""
+    few = CodeSeries("water", "A", (4,) * 20 + (8,), (100,) * 21)
+    many = CodeSeries("water", "B", (4,) * 20 + (8,), (100,) * 20 + (200,))
+    usual = usual_counts([few, many])
+    assert usual["water", "A"] is not None
+    assert usual["water", "B"] is not None
+    assert usual["water", "B"].centre == 2 * usual["water", "A"].centre
 
 
 def test_count_over_its_usual_range_is_told() -> None:

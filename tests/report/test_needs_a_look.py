@@ -40,12 +40,6 @@ def test_each_line_says_where_to_start() -> None:
     assert all(look.start and look.place for look in needs_a_look(loud_shift()))
 
 
-def test_start_of_a_code_is_its_place() -> None:
-    """For a code the zone and the bay with most of its units are named."""
-    look = next(look for look in needs_a_look(loud_shift()) if look.place == "p-pareto")
-    assert look.start == "WL-SEAM: 19 at RR-QTR and 19 in W1 B; units listed below."
-
-
 def test_quiet_shift_says_so() -> None:
     """Where no rule speaks there is one quiet line, true by the same rules."""
     (look,) = needs_a_look(quiet_shift())

@@ -18,10 +18,14 @@ from made_up_shift import (
     wave,
     zones,
 )
+from made_up_signals import bay_signal, changed, mix_shift
 
 from eol.facts.ftt import FttSeries
+from eol.facts.ranks import RankedCode
+from eol.facts.signals import Signals
 from eol.facts.zones import Zones
 from eol.report import titles
+from eol.statistics.ranks import RankRange
 
 
 def test_loud_shift() -> None:
@@ -29,15 +33,15 @@ def test_loud_shift() -> None:
     facts = loud_shift()
     assert [
         titles.ftt_title(facts.tests),
-        titles.pareto_title(facts.pareto),
-        titles.zones_title(facts.zones),
-        titles.bays_title(facts.bays),
+        titles.pareto_title(facts.pareto, facts.signals),
+        titles.zones_title(facts.zones, facts.signals),
+        titles.bays_title(facts.bays, facts.signals),
         titles.open_title(facts.open_units),
         titles.safety_title(facts.safety_units),
     ] == [
         "Water test fell below usual; the other two did not move",
         "Leak, rear quarter seam: 19, usually 0 to 6",
-        "19 of 49 placed defects: Rear quarter, right",
+        "Rear quarter, right: 19 of 49 placed defects, usually about 2.0",
         "Bay W1 B passes fewer than its neighbours",
         "37 units wait, 12 of them over a day",
         "2 units have a safety-related finding, 1 from this shift",
@@ -49,14 +53,14 @@ def test_quiet_shift() -> None:
     facts = quiet_shift()
     assert [
         titles.ftt_title(facts.tests),
-        titles.pareto_title(facts.pareto),
-        titles.zones_title(facts.zones),
-        titles.bays_title(facts.bays),
+        titles.pareto_title(facts.pareto, facts.signals),
+        titles.zones_title(facts.zones, facts.signals),
+        titles.bays_title(facts.bays, facts.signals),
         titles.open_title(facts.open_units),
         titles.safety_title(facts.safety_units),
     ] == [
         "All three tests are in their usual range",
-        "No code is above its usual count: 37 defects",
+        "No code has changed beyond chance: 37 defects",
         "No zone stands out",
         "No bay differs from its neighbours",
         "21 units wait, none over a day",
@@ -131,3 +135,71 @@ def test_one_unit() -> None:
     """One unit waits, and one has a finding: the grammar follows."""
     assert titles.open_title(open_units(1, oldest=2.0)) == "1 unit waits, none over a day"
     assert titles.safety_title((safety_unit(1),)) == "1 unit has a safety-related finding"
+
+
+def test_full_zone_is_named_without_history() -> None:
+    """A zone with 16 of 56 defects stands out, also where nothing is known of what is usual."""
+    title = titles.zones_title(zones(16, 10, 8, 8, 6, 4, 2, 2))
+    assert title == "16 of 56 placed defects: Rear quarter, right"
+
+
+@pytest.mark.parametrize(
+    ("more", "title"),
+    [
+        ({}, "Leak: 9, usually 0 to 6"),
+        ({"shifts": 3}, "Leak: 9 in 3 shifts, usually about 2.0"),
+        ({"kind": "sooner", "gap": 30}, "Leak again after 30 units, sooner than usual"),
+        ({"kind": "new", "usual": None}, "New code: Leak, 9 in this shift and never before"),
+    ],
+)
+def test_change_of_a_code(more: dict[str, object], title: str) -> None:
+    """A code that changed is told as it was found: in this shift, over some, by its gap, or as new."""
+    made = pareto(code("water", "WL-SEAM", "Leak", 9, usual=(0, 6)))
+    assert titles.pareto_title(made, Signals(changed=(changed("WL-SEAM", 9, **more),))) == title
+
+
+def test_new_codes_come_after_changed_ones() -> None:
+    """A code that rose stands in the title; how many more changed is counted."""
+    made = pareto(code("water", "A", "Leak", 9), code("water", "B", "Drip", 1))
+    both = (changed("B", 1, kind="new", usual=None), changed("A", 9))
+    title = titles.pareto_title(made, Signals(changed=both))
+    assert title == "Leak: 9, usually about 2.0; one more changed"
+
+
+def test_mix_is_no_process() -> None:
+    """A rise that its units at risk do not have is told as mix."""
+    made = pareto(code("water", "WL-DRAIN", "Drain leaks", 7, usual=(0, 9)))
+    title = titles.pareto_title(made, Signals(mixes=(mix_shift("WL-DRAIN"),)))
+    assert title == "Drain leaks up: mix, not process"
+
+
+@pytest.mark.parametrize(("kind", "word"), [("fewer", "more"), ("more", "fewer")])
+def test_too_good_as_loud_as_too_bad(kind: str, word: str) -> None:
+    """A bay that fails fewer units than its neighbours makes the same title as one that fails more."""
+    title = titles.bays_title(LOUD_BAYS[:4], Signals(bays=(bay_signal("W1 A", kind),)))
+    assert title == f"Bay W1 A passes {word} than its neighbours"
+
+
+def test_bay_that_differs_by_one_code() -> None:
+    """A code that comes from one bay names both."""
+    made = pareto(code("water", "WL-SEAM", "Leak at a seam", 9))
+    signal = bay_signal("W1 A", "more", code="WL-SEAM")
+    title = titles.bays_title(LOUD_BAYS[:4], Signals(bays=(signal,)), made)
+    assert title == "W1 A finds WL-SEAM more often than its neighbours: leak at a seam"
+
+
+def ranked(name: str, defects: int, low: int, high: int) -> RankedCode:
+    """Return a code of the last 20 shifts with its range of ranks."""
+    place = RankRange(low, high, 0.5)
+    return RankedCode(
+        "water", name, name, defects, 8000, 1, 1, 2, 1, 1, place, 1, place, None, None, None, 0, 0
+    )
+
+
+def test_window_says_how_sure_its_leader_is() -> None:
+    """A leader that others may pass is not called first for sure."""
+    sure = titles.window_title([ranked("A", 90, 1, 1), ranked("B", 9, 2, 2)])
+    open_race = titles.window_title([ranked("A", 10, 1, 2), ranked("B", 9, 1, 2)])
+    assert sure == "20 shifts: A leads for sure"
+    assert open_race == "20 shifts: two codes may lead, A the likeliest"
+    assert titles.window_title([]) == "No defect in the last 20 shifts"

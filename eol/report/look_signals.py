@@ -1,0 +1,119 @@
+"""What needs a look because it differs from usual beyond chance: codes, zones, bays, and mix."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from eol.facts.bay_signals import BaySignal
+from eol.facts.bays import Bay
+from eol.facts.changed import Changed
+from eol.facts.mix import MixShift
+from eol.facts.shift import ShiftFacts
+from eol.report.formats import count, listed, percent, sentence
+from eol.report.look import Look
+from eol.report.titles import about, bay_words, change_words, code_title, zone_words
+
+SEE = "Can it see? Check its conditions and reference units."
+COMPARE = "Compare its conditions with theirs, and whether its fails pass elsewhere."
+
+
+def signal_looks(facts: ShiftFacts) -> Iterator[Look]:
+    """Give a line for each changed or new code, each bay, zone and mix that stands out."""
+    yield from _codes(facts)
+    yield from _bays(facts)
+    yield from _zones(facts)
+    yield from _mixes(facts)
+
+
+def _codes(facts: ShiftFacts) -> Iterator[Look]:
+    for changed in facts.signals.changed:
+        expected = changed.usual or 0.5
+        cost = 50 + min(9.0, changed.defects / max(1.0, expected))
+        kind = "look"
+        if changed.kind == "new":
+            cost, kind = 30 + min(9.0, changed.defects), "ask"
+        head = change_words(facts.pareto, changed)
+        yield Look(kind, cost, head, start_of_code(facts, changed), "p-pareto")
+
+
+def start_of_code(facts: ShiftFacts, changed: Changed) -> str:
+    """Where most units of a code were found, on the unit and in the plant; by mix where it is."""
+    same = (changed.test, changed.code)
+    units = [unit for unit in facts.units_with_code if (unit.test, unit.code) == same]
+    zone = Counter(unit.zone for unit in units if unit.zone).most_common(1)
+    bay = Counter(
+        " ".join(part for part in (unit.station, unit.bay) if part) for unit in units
+    ).most_common(1)
+    parts = [f"{n} at {name}" for name, n in zone]
+    parts += [f"{n} in {name}" for name, n in bay if name]
+    start = f"{changed.code}: " + (listed(parts) or count(len(units), "unit"))
+    mix = facts.signals.mix_of(same)
+    if mix is not None and mix.mostly_mix:
+        start += f"; mostly a mix of {mix.grouped_by}"
+    return start + "; units listed below."
+
+
+def _bays(facts: ShiftFacts) -> Iterator[Look]:
+    """Too good costs as much as too bad: a bay that cannot see lets leaks through."""
+    told = facts.signals.bays
+    named = {(one.test, one.name) for one in told}
+    by_code = {(one.test, one.name): one for one in reversed(told) if one.code}
+    for one in told:
+        if one.code and any(o.code is None and o.name == one.name for o in told):
+            continue
+        cost = 46 + 2 * (1 - one.p)
+        also = None if one.code else by_code.get((one.test, one.name))
+        yield Look(
+            "look", cost, bay_words(facts.pareto, one), _start_of_bay(facts, one, also), "p-bays"
+        )
+    for bay in facts.bays:
+        if bay.differs and (bay.test, bay.name) not in named:
+            head = f"Bay {bay.name} passes {bay.differs} than its neighbours"
+            yield Look("look", 40 + 4 * (1 - bay.by_luck), head, _start_of_shift(bay), "p-bays")
+
+
+def _start_of_bay(facts: ShiftFacts, one: BaySignal, by_code: BaySignal | None) -> str:
+    verb = "failed" if one.code is None else "had it"
+    title = facts.titles.get(one.test, one.test)
+    start = f"{title}: {one.failed} of {one.tested} {verb} in {count(one.shifts, 'shift')}, "
+    start += f"its neighbours {one.others_failed} of {one.others_tested}, shift and model alike."
+    if one.kind == "fewer":
+        return f"{start} {SEE}"
+    if by_code is not None:
+        start += f" Most by {by_code.code}: {by_code.failed} against {by_code.others_failed}."
+    return f"{start} {COMPARE}"
+
+
+def _start_of_shift(bay: Bay) -> str:
+    start = f"{bay.title}: {percent(bay.ftt)} against {percent(bay.others_ftt)}. "
+    return start + (SEE if bay.differs == "more" else "Compare its conditions with theirs.")
+
+
+def _zones(facts: ShiftFacts) -> Iterator[Look]:
+    """A zone is told where no changed code tells it already."""
+    changed = {(one.test, one.code) for one in facts.signals.changed}
+    for zone in facts.signals.zones:
+        units = [unit for unit in facts.units_with_code if unit.zone == zone.code]
+        if any((unit.test, unit.code) in changed for unit in units):
+            continue
+        codes = Counter(unit.code for unit in units).most_common(2)
+        start = f"{zone.code}: {listed([f'{n} {code}' for code, n in codes])}; units listed below."
+        yield Look("look", 38, sentence(zone_words(facts.zones, zone)), start, "p-zones")
+
+
+def _mixes(facts: ShiftFacts) -> Iterator[Look]:
+    """A rise that comes from what was built needs another answer than a fault of the process."""
+    for mix in facts.signals.mix_alone:
+        title = code_title(facts.pareto, mix.test, mix.code)
+        head = f"{title} up: mix, not process"
+        yield Look("ask", 35, head, _start_of_mix(mix), "p-pareto")
+
+
+def _start_of_mix(mix: MixShift) -> str:
+    start = f"{mix.code}: {about(mix.after)} per hundred units in {count(mix.shifts, 'shift')}, "
+    start += f"before {about(mix.before)}: {mix.mix:+.2f} mix, {mix.process:+.2f} process. "
+    if mix.at_risk_before == mix.at_risk:
+        return start + f"Other {mix.grouped_by} were built."
+    share, before = percent(mix.at_risk, 0), percent(mix.at_risk_before, 0)
+    return start + f"{share} of the units can have it, before {before}."
