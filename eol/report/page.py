@@ -31,6 +31,10 @@ from eol.words import CAUTION
 PAPERS = ("A4", "A3", "letter")
 SHOWN_SAFETY = 3
 SHOWN_SILENT = 3
+ABOUT = (
+    "FTT: first-time-through, passed at the first counted run. RTY: product of the tests' FTT. "
+    "A defect is a code and zone at the first counted run; retests never change it."
+)
 OPTIONAL = {"window", "actions"}
 """Panels whose places the others take where a page has none of them."""
 POLICY = (
@@ -54,7 +58,27 @@ def build_page(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None
         ReportError: a figure cannot be drawn.
     """
     with written_as(form or Form()):
-        return _templates().get_template("page.html").render(**_context(facts, paper))
+        return _templates().get_template("page.html").render(**page_words(facts, paper=paper))
+
+
+def build_pdf(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None) -> bytes:
+    """Return the page of a shift as a PDF of one sheet, made without a browser.
+
+    Args:
+        facts: what the page says.
+        paper: A4, A3 or letter.
+        form: how the plant writes dates and numbers.
+
+    Returns:
+        The same bytes for the same facts; the lists of units and the tables are on the page alone.
+
+    Raises:
+        ReportError: a figure or the sheet cannot be drawn.
+    """
+    from eol.report.sheet import sheet_pdf
+
+    with written_as(form or Form()):
+        return sheet_pdf(page_words(facts, paper=paper), _templates().get_template("sheet.svg"))
 
 
 def page_title(header: Header) -> str:
@@ -69,7 +93,8 @@ def command(header: Header) -> str:
     return f"eol report --shift {day}/{header.shift or 'between'}"
 
 
-def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
+def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
+    """Return what page and sheet say, by the names that their templates use."""
     looks = needs_a_look(facts)
     header = facts.header
     drawn = panels(facts)
@@ -81,10 +106,11 @@ def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
         "whole": header.complete and not header.running,
         "completeness": completeness(header),
         "settled": _settled(header),
+        "from_plant": header.plant + (f", crew {header.crew}" if header.crew else ""),
         "data_clock": moment_words(header.data_clock),
         "received": f"From data received up to {time_words(header.data_clock)}.",
         "caution": CAUTION,
-        "command": command(header),
+        "about": f"{ABOUT} · {command(header)} · data clock {moment_words(header.data_clock)}",
         "cells": [(cell, _scale(cell)) for cell in strip_cells(facts)],
         "looks": looks[:SHOWN],
         "more_looks": looks[SHOWN:],
@@ -92,11 +118,18 @@ def _context(facts: ShiftFacts, paper: str) -> dict[str, Any]:
         "without": sorted(OPTIONAL - {panel.place.removeprefix("p-") for panel in drawn}),
         "safety_title": safety_title(facts.safety_units),
         "safety": facts.safety_units[:SHOWN_SAFETY],
-        "safety_more": len(facts.safety_units) - SHOWN_SAFETY,
+        "safety_more": max(0, len(facts.safety_units) - SHOWN_SAFETY),
+        "safety_note": _safety_note(len(facts.safety_units) - SHOWN_SAFETY),
         "tables": tables(facts),
         "code_lists": code_lists(facts),
         "zone_lists": zone_lists(facts),
     }
+
+
+def _safety_note(more: int) -> str:
+    """What stands under the title of the safety-related findings on paper."""
+    rest = f"{more} more on the page itself, each with its handling words. " if more > 0 else ""
+    return f"{rest}Listed by VIN until a release. Local law and licensed practice go first."
 
 
 def completeness(header: Header) -> str:
@@ -157,4 +190,4 @@ def _templates() -> jinja2.Environment:
     return environment
 
 
-__all__ = ["PAPERS", "Panel", "build_page", "command", "completeness", "page_title"]
+__all__ = ["PAPERS", "Panel", "build_page", "build_pdf", "command", "completeness", "page_title"]
