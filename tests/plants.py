@@ -129,13 +129,13 @@ from eol.plant.folder import PlantFolder
 def die(*arguments):
     os._exit(9)
 
-module._finish = die
+module._new_doubles = die
 module.ingest(PlantFolder(Path(sys.argv[1])), [Path(sys.argv[2])])
 """
 
 
 def killed_after_commit(folder: PlantFolder, file: File) -> None:
-    """Load a file in a process that dies when its rows are in and its stamps are not."""
+    """Load a file in a process that dies when its rows are in and nothing is published."""
     [path] = write(folder, file)
     there = os.environ | {"PYTHONPATH": os.pathsep.join(sys.path)}
     done = subprocess.run([sys.executable, "-c", KILLED, str(folder.root), str(path)], env=there)

@@ -1,4 +1,4 @@
-"""Files into the store: each file one transaction, the touched units stamped, the copy published.
+"""Files into the store: group by group, each one transaction with its stamps, then the copy published.
 
 Files are read, mapped and checked before the store is opened. A bad row never stops its file, a bad
 file never stops the others and changes nothing.
@@ -7,7 +7,7 @@ file never stops the others and changes nothing.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import partial
@@ -15,10 +15,10 @@ from pathlib import Path
 
 import polars as pl
 
-from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
 from eol.load.again import known_keys, retry_rows, row_parser
+from eol.load.ahead import Progress, grouped, in_time_order, read_ahead
 from eol.load.conditions import Usual, jumps, usual_conditions
 from eol.load.inbox import InboxFile, InboxView, look_into_inbox, put_away
 from eol.load.outcome import TAKEN, FileOutcome, IngestResult
@@ -26,18 +26,19 @@ from eol.load.settle import note_settled
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
+from eol.store.arrived import newest_of, no_runs, store_arrived
 from eol.store.connect import open_store, write_lock
 from eol.store.database import Database
 from eol.store.declare import declare, fill_calendar, refresh_clauses
+from eol.store.fresh import Arrival, write_files
 from eol.store.publish import publish
 from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
 from eol.store.take_back import take_back, touch_changed_keys
-from eol.store.write import Fate, FileFacts, join_waiting, meet_again, write_file
+from eol.store.write import Fate, FileFacts, join_waiting, meet_again
 
-__all__ = ["FileOutcome", "IngestResult", "ingest"]
+__all__ = ["FileOutcome", "IngestResult", "Progress", "ingest"]
 
-_ROWS_AT_ONCE = 1_500_000
 _HELD = "  Mend [feed.*.measure_units] in plant.toml, or load it as it is: eol ingest --accept FILE"
 
 _SEEN_SCHEMA = {
@@ -47,8 +48,6 @@ _SEEN_SCHEMA = {
     "state": pl.String(),
     "settings": pl.String(),
 }
-
-Progress = Callable[[Path, int, int], None]
 
 
 @dataclass(slots=True)
@@ -99,14 +98,13 @@ def ingest(
     load = _Load(folder, read_settings(folder.toml), moment, reason, accept, wait_seconds)
     view = _open_for_work(load) if files is None else _open_for_work(load, look=False)
     load.outcomes += [FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline]
-    paths = [file.path for file in view.ready] if files is None else list(files)
-    for batches, last in _grouped(_parsed(load, paths, progress)):
+    paths = in_time_order([file.path for file in view.ready] if files is None else files)
+    for group, last in grouped(read_ahead(paths, _parser(load), progress)):
         with write_lock(folder, wait_seconds=wait_seconds):
             with open_store(folder) as store:
-                usual = {} if accept else usual_conditions(store)
-                load.outcomes.extend(_write(store, batch, load, usual) for batch in batches)
+                _write_group(store, load, group, view if last else None)
                 if last:
-                    _finish(store, load, view)
+                    load.doubles = _new_doubles(store, moment)
             if last:
                 publish(folder)
     taken = {outcome.path for outcome in load.outcomes if outcome.state in TAKEN}
@@ -134,51 +132,90 @@ def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
     return look_into_inbox(load.folder, load.settings, known)
 
 
-def _parsed(load: _Load, paths: Sequence[Path], progress: Progress | None) -> Iterator[FileBatch]:
-    """Read, map and check the files, one at a time; a refused one is noted and left out."""
+def _parser(load: _Load) -> Callable[[Path], FileBatch]:
+    """Return what reads, maps and checks one file."""
     name = partial(pseudonym, read_pseudonym_key(load.folder.pseudonym_key))
-    for number, path in enumerate(paths, start=1):
-        if progress is not None:
-            progress(path, number, len(paths))
-        try:
-            yield parse_file(
-                path, load.settings, now=load.now, pseudonym=name, unit_keys=load.unit_keys
-            )
-        except FeedFileError as error:
-            load.outcomes.append(FileOutcome(path, "refused", message=str(error)))
+
+    def parse(path: Path) -> FileBatch:
+        return parse_file(
+            path, load.settings, now=load.now, pseudonym=name, unit_keys=load.unit_keys
+        )
+
+    return parse
 
 
-def _grouped(batches: Iterable[FileBatch]) -> Iterator[tuple[list[FileBatch], bool]]:
-    """Gather files so that the store is opened once for many small ones and memory stays bounded.
+def _write_group(
+    store: Database, load: _Load, group: Sequence[FileBatch | FileOutcome], view: InboxView | None
+) -> None:
+    """Bring a group of files into the store and stamp what they touch, in one transaction.
 
-    Yields:
-        The files of a group, and whether it is the last one; that one may be empty.
+    Args:
+        store: the open store.
+        load: the ingest.
+        group: files as they were read, and those refused.
+        view: the inbox, with the last group alone; what waited for other files is tried then.
     """
-    group: list[FileBatch] = []
-    for batch in batches:
-        group.append(batch)
-        if sum(b.rows for b in group) >= _ROWS_AT_ONCE:
-            yield group, False
-            group = []
-    yield group, True
-
-
-def _write(store: Database, batch: FileBatch, load: _Load, usual: Usual) -> FileOutcome:
-    """Bring one file into the store, in one transaction."""
-    if jumped := list(jumps(batch.tables, usual)):
-        message = "\n".join([f"{batch.path}: {'; '.join(jumped)}", _HELD])
-        return FileOutcome(batch.path, "held", batch.feed, batch.rows, message=message)
-    known = {sha: (file_id, at) for sha, file_id, at in store.query_rows("store", "known_files")}
+    usual = {} if load.accept else usual_conditions(store)
     with store.transaction():
-        if batch.sha256 in known:
-            file_id, known_at = known[batch.sha256]
-            path = str(batch.path)
-            meet_again(store, file_id, known_at=known_at, made_at=batch.made_at, path=path)
-            return FileOutcome(batch.path, "known", batch.feed, batch.rows, repeated=batch.rows)
-        fate = write_file(store, _facts(batch, load.now), batch.tables, batch.rejected, batch.keyed)
-        if "defect_code" in batch.tables:
-            refresh_clauses(store)
-    return _outcome(batch, fate)
+        told, runs = _write(store, load, [_held_or(one, usual) for one in group])
+        named: list[FileOutcome] = []
+        if view is not None and load.unit_keys is not None:
+            store_arrived(store, runs)
+            named, runs = _retry_waiting(store, load, load.unit_keys), no_runs()
+        join_waiting(store, runs)
+        fill_calendar(store, load.settings, newest=newest_of(runs))
+        load.units += stamp_units(store, runs)
+        load.outcomes += told
+        if view is not None:
+            note_settled(store)
+            _note_seen(store, load, view)
+    load.outcomes += named
+
+
+def _held_or(one: FileBatch | FileOutcome, usual: Usual) -> FileBatch | FileOutcome:
+    """Hold a file back whose condition has jumped."""
+    if isinstance(one, FileOutcome) or not (jumped := list(jumps(one.tables, usual))):
+        return one
+    message = "\n".join([f"{one.path}: {'; '.join(jumped)}", _HELD])
+    return FileOutcome(one.path, "held", one.feed, one.rows, message=message)
+
+
+def _write(
+    store: Database, load: _Load, group: Sequence[FileBatch | FileOutcome]
+) -> tuple[list[FileOutcome], pl.DataFrame]:
+    """Write the files that are new, and decide those again that are known.
+
+    Returns:
+        What became of each file, and the runs that the stamps have to bring in.
+    """
+    batches = [one for one in group if isinstance(one, FileBatch)]
+    fresh = {one.sha256: one for one in reversed(batches) if not _known(store, one)}
+    firsts = [one for one in batches if fresh.get(one.sha256) is one]
+    written = write_files(store, [_arrival(one, load.now) for one in firsts])
+    if any("defect_code" in one.tables for one in firsts):
+        refresh_clauses(store)
+    fates = dict(zip((one.sha256 for one in firsts), written.fates, strict=True))
+    told = []
+    for one in group:
+        if isinstance(one, FileOutcome):
+            told.append(one)
+        elif fresh.get(one.sha256) is one:
+            told.append(_outcome(one, fates[one.sha256]))
+        else:
+            told.append(_met_again(store, one))
+    return told, written.runs
+
+
+def _known(store: Database, batch: FileBatch) -> list[tuple[int, datetime]]:
+    """The id and made_at under which the store holds a content; nothing where it is new."""
+    return store.query_rows("store", "known_file", sha256=batch.sha256)
+
+
+def _met_again(store: Database, batch: FileBatch) -> FileOutcome:
+    ((file_id, known_at),) = _known(store, batch)
+    path = str(batch.path)
+    meet_again(store, file_id, known_at=known_at, made_at=batch.made_at, path=path)
+    return FileOutcome(batch.path, "known", batch.feed, batch.rows, repeated=batch.rows)
 
 
 def _outcome(batch: FileBatch, fate: Fate) -> FileOutcome:
@@ -198,8 +235,8 @@ def _outcome(batch: FileBatch, fate: Fate) -> FileOutcome:
     )
 
 
-def _facts(batch: FileBatch, now: datetime) -> FileFacts:
-    return FileFacts(
+def _arrival(batch: FileBatch, now: datetime) -> Arrival:
+    facts = FileFacts(
         file_id=int(batch.sha256[:15], 16),
         feed=batch.feed,
         path=str(batch.path),
@@ -209,26 +246,18 @@ def _facts(batch: FileBatch, now: datetime) -> FileFacts:
         loaded_at=now,
         rows=batch.rows,
     )
+    return Arrival(facts, batch.tables, batch.rejected, batch.keyed)
 
 
-def _finish(store: Database, load: _Load, view: InboxView) -> None:
-    """Fill the calendar and stamp what the files touched; also what an interrupted ingest left."""
-    with store.transaction():
-        named = _retry_waiting(store, load)
-        join_waiting(store)
-        fill_calendar(store, load.settings)
-        load.units = stamp_units(store)
-        note_settled(store)
-        _note_seen(store, load, view)
-    load.outcomes += named
-    load.doubles = _new_doubles(store, load.now)
+def _retry_waiting(store: Database, load: _Load, known: pl.DataFrame) -> list[FileOutcome]:
+    """Write the rows that waited for a unit key which has come, or names another unit by now (rule 17).
 
-
-def _retry_waiting(store: Database, load: _Load) -> list[FileOutcome]:
-    """Write the rows that waited for a unit key which has come, or names another unit by now (rule 17)."""
-    if load.unit_keys is None:
-        return []
-    touch_changed_keys(store, load.unit_keys)
+    Args:
+        store: the open store, in a transaction.
+        load: the ingest.
+        known: the unit keys that the files were read with.
+    """
+    touch_changed_keys(store, known)
     take_back(store)
     if store.run("load", "named_rows").is_empty():
         return []

@@ -19,7 +19,7 @@ from eol.store.database import Database
 
 # The default of DuckDB 2 cannot be opened by a 1.x client, which analysts are likely to have.
 # Checkpoints come at the end alone: each one in between would write again what the stamps still change.
-_FORMAT = {"storage_compatibility_version": "v1.4.0", "wal_autocheckpoint": "8GB"}
+_FORMAT = {"storage_compatibility_version": "v1.4.0", "wal_autocheckpoint": "16MB"}
 MEMORY_LIMIT = "8GB"
 
 Config = dict[str, str | bool | int | float | list[str]]
@@ -83,7 +83,7 @@ def open_file(path: Path) -> Iterator[Database]:
     Raises:
         StoreError: the file is damaged, of a foreign version, held elsewhere or the disk is full.
     """
-    with _told_as_store_error(path):
+    with told_as_store_error(path):
         database = Database(duckdb.connect(str(path), config=_config(path.parent)))
         try:
             yield database
@@ -99,14 +99,25 @@ def open_copy(folder: PlantFolder) -> Iterator[Database]:
     Raises:
         StoreError: nothing has been published yet, or the copy cannot be read.
     """
-    if not folder.read_copy.exists():
+    with open_read_only(readable_copy(folder)) as database:
+        yield database
+
+
+def readable_copy(folder: PlantFolder) -> Path:
+    """Return the newest published copy: `read/plant.duckdb`, or one beside it that could not take its place.
+
+    Raises:
+        StoreError: nothing has been published yet.
+    """
+    copies = [folder.read_copy, *folder.read_folder.glob(f"{folder.read_copy.stem}-*.duckdb")]
+    there = [copy for copy in copies if copy.exists()]
+    if not there:
         raise StoreError(
             "nothing has been loaded yet, so there is nothing to read",
             where=str(folder.read_copy),
             hint="Run eol ingest first.",
         )
-    with open_read_only(folder.read_copy) as database:
-        yield database
+    return max(there, key=lambda copy: copy.stat().st_mtime_ns)
 
 
 @contextmanager
@@ -116,8 +127,23 @@ def open_read_only(path: Path) -> Iterator[Database]:
     Raises:
         StoreError: the file cannot be read.
     """
-    with _told_as_store_error(path):
+    with told_as_store_error(path):
         database = Database(duckdb.connect(str(path), read_only=True, config=_threads()))
+        try:
+            yield database
+        finally:
+            database.close()
+
+
+@contextmanager
+def open_apart(config: Config) -> Iterator[Database]:
+    """Open a database in memory with settings of its own, which other connections do not share.
+
+    Raises:
+        StoreError: a file that is attached to it cannot be read.
+    """
+    with told_as_store_error(Path(":memory:")):
+        database = Database(duckdb.connect(":memory:", config={**_threads(), **config}))
         try:
             yield database
         finally:
@@ -140,7 +166,7 @@ def _threads() -> Config:
 
 
 @contextmanager
-def _told_as_store_error(path: Path) -> Iterator[None]:
+def told_as_store_error(path: Path) -> Iterator[None]:
     """Turn DuckDB's own errors about files into a StoreError that says what to do, and its Ctrl-C into one."""
     try:
         yield

@@ -24,6 +24,11 @@ def quoted(name: str) -> str:
     return '"' + name.replace('"', '""') + '"'
 
 
+def literal(text: str) -> str:
+    """Quote a text for SQL, where a statement takes no value by name."""
+    return "'" + text.replace("'", "''") + "'"
+
+
 def quoted_list(names: tuple[str, ...] | list[str], prefix: str = "") -> str:
     """Quote several identifiers, comma separated, each behind a prefix such as `t.`."""
     return ", ".join(prefix + quoted(name) for name in names)

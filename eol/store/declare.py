@@ -81,12 +81,20 @@ def declare(database: Database, settings: Settings, *, reason: str | None, now: 
     return bool(moved)
 
 
-def fill_calendar(database: Database, settings: Settings) -> None:
+def fill_calendar(
+    database: Database, settings: Settings, *, newest: datetime | None = None
+) -> None:
     """Write the windows that plant.toml gives for every day from starts_on to a week ahead of the data.
 
     A window that came by the feed `shifts` stays in place of the one of its production date and shift.
+
+    Args:
+        database: the open store, in a transaction.
+        settings: plant.toml.
+        newest: the latest time, UTC, of runs that have come and are not stored yet.
     """
-    clock = database.query_rows("store", "data_clock")[0][0]
+    stored = database.query_rows("store", "data_clock")[0][0]
+    clock = max((at for at in (stored, newest) if at is not None), default=None)
     last = max((clock or datetime.now(UTC)).date(), settings.plant.starts_on) + _AHEAD
     windows = shift_windows(settings, settings.plant.starts_on, last)
     with database.lent("arriving", _window_frame(windows)):

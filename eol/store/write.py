@@ -11,6 +11,7 @@ from datetime import datetime
 
 import polars as pl
 
+from eol.store.arrived import arrived, no_runs
 from eol.store.database import Database, quoted, quoted_list
 from eol.store.tables import FEED_TABLES, PARTS, STAMPS_OF_PARTS, FeedTable
 
@@ -27,6 +28,11 @@ class FileFacts:
     made_at: datetime
     loaded_at: datetime
     rows: int
+
+    @property
+    def noted(self) -> dict[str, object]:
+        """The facts by name."""
+        return {name: getattr(self, name) for name in self.__slots__}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,58 +51,29 @@ class Fate:
         )
 
 
-def write_file(
-    database: Database,
-    file: FileFacts,
-    tables: dict[str, pl.DataFrame],
-    rejected: pl.DataFrame,
-    keyed: pl.DataFrame,
-) -> Fate:
-    """Write one file's rows and note what became of them.
-
-    Args:
-        database: the open store, in a transaction.
-        file: the file's facts; its sha256 is not in the store yet.
-        tables: accepted rows by table, with the columns as sent and `file_row`.
-        rejected: file_row, reason, waits_for, raw.
-        keyed: file_row, key, at, vin and raw of the accepted rows that a unit key named (rule 17).
-
-    Returns:
-        The fate of the rows of the file's main table.
-    """
-    database.run("load", "note_file", **_noted(file))
-    fate = write_rows(database, file.file_id, tables)
-    _refuse(database, file.file_id, file.feed, rejected)
-    note_keyed(database, file.file_id, file.feed, keyed)
-    database.run(
-        "load",
-        "note_counts",
-        file_id=file.file_id,
-        accepted=max(file.rows - rejected.height - fate.repeated - fate.amended, 0),
-        repeated=fate.repeated,
-        amended=fate.amended,
-        rejected=rejected.height,
-    )
-    return fate
-
-
 def write_rows(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
     """Write rows of a file that is noted already; the same path serves rows that are tried again."""
     fate = Fate()
     if "run" in tables:
-        fate += _write_runs(database, file_id, tables)
+        fate += write_runs(database, file_id, tables)
     for name, frame in tables.items():
         if name in FEED_TABLES and frame.height:
-            fate += _write_keyed(database, FEED_TABLES[name], file_id, frame)
+            fate += write_keyed(database, FEED_TABLES[name], file_id, frame)
         elif name in PARTS and "run" not in tables:
-            _let_wait(database, name, file_id, frame)
+            let_wait(database, name, file_id, frame)
     return fate
 
 
-def join_waiting(database: Database) -> None:
-    """Give findings and readings that came apart to their runs, as far as those have come."""
-    for part in PARTS:
-        _join_waiting(database, part)
+def join_waiting(database: Database, runs: pl.DataFrame | None = None) -> None:
+    """Give findings and readings that came apart to their runs, as far as those have come.
+
+    Args:
+        database: the open store, in a transaction.
+        runs: runs that have come and are not stored yet.
+    """
+    with arrived(database, no_runs() if runs is None else runs):
+        for part in PARTS:
+            _join_waiting(database, part)
 
 
 def refuse_rows(
@@ -113,7 +90,7 @@ def refuse_rows(
     """
     with database.lent("arriving", tried):
         database.run("load", "forget_refused", file_id=file_id)
-    _refuse(database, file_id, feed, rejected)
+    refuse(database, file_id, feed, rejected)
 
 
 def note_keyed(database: Database, file_id: int, feed: str, keyed: pl.DataFrame) -> None:
@@ -121,6 +98,19 @@ def note_keyed(database: Database, file_id: int, feed: str, keyed: pl.DataFrame)
     if keyed.height:
         with database.lent("arriving", keyed):
             database.run("load", "note_keyed", file_id=file_id, feed=feed)
+
+
+def note_counts(database: Database, file: FileFacts, fate: Fate, rejected: int) -> None:
+    """Note what became of a file's rows."""
+    database.run(
+        "load",
+        "note_counts",
+        file_id=file.file_id,
+        accepted=max(file.rows - rejected - fate.repeated - fate.amended, 0),
+        repeated=fate.repeated,
+        amended=fate.amended,
+        rejected=rejected,
+    )
 
 
 def recount(database: Database, file_id: int, mended: int) -> None:
@@ -151,37 +141,66 @@ def _decide_again(database: Database, file_id: int) -> None:
         places = places_of(table)
         database.template("load", "standing", places, file_id=file_id)
         database.template("load", "decide", places)
-        _touch(database, table, rows="pool")
+        touch(database, table, rows="pool")
         database.run("load", "decided")
-        _touch(database, table, rows="incoming")
+        touch(database, table, rows="incoming")
 
 
-def _refuse(database: Database, file_id: int, feed: str, rejected: pl.DataFrame) -> None:
+def refuse(database: Database, file_id: int, feed: str, rejected: pl.DataFrame) -> None:
+    """Keep the refused and the waiting rows of a file."""
     if rejected.height:
         with database.lent("arriving", rejected):
             database.run("load", "refuse", file_id=file_id, feed=feed)
 
 
-def _noted(file: FileFacts) -> dict[str, object]:
-    return {name: getattr(file, name) for name in FileFacts.__slots__}
-
-
-def _write_keyed(database: Database, table: FeedTable, file_id: int, frame: pl.DataFrame) -> Fate:
-    places = places_of(table, told=tuple(c for c in frame.columns if c != "file_row"))
-    with database.lent("arriving", frame):
-        database.template("load", table.incoming, places, file_id=file_id)
-    contested = database.template("load", "contested", places)
-    fate = Fate(frame.height, *(int(n) for n in contested.row(0)))
-    if fate.repeated or fate.amended:
+def write_keyed(database: Database, table: FeedTable, file_id: int, frame: pl.DataFrame) -> Fate:
+    """Write one file's rows of a table; those that others contest are decided by rank (rule 1)."""
+    with database.lent("arriving", of_file(file_id, frame)):
+        database.template("load", table.incoming, places_of(table))
+    repeated, amended = contested_keys(database, table, frame)
+    fate = Fate(frame.height, repeated, amended)
+    places = places_of(table)
+    if repeated or amended:
         database.template("load", "decide", places)
-        _touch(database, table, rows="pool")
+        touch(database, table, rows="pool")
     else:
         database.template("load", "append", places)
-    _touch(database, table, rows="incoming")
+    touch(database, table, rows="incoming")
     return fate
 
 
-def _write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
+def contested_keys(
+    database: Database, table: FeedTable, frame: pl.DataFrame, *, rows: str = "incoming"
+) -> tuple[int, int]:
+    """Count the incoming rows whose key the table holds already: those that repeat its row, those that differ.
+
+    Args:
+        database: the open store.
+        table: the table.
+        frame: the rows as they came; a time that is part of the key bounds the look-up.
+        rows: where SQL finds the rows.
+    """
+    told = tuple(c for c in frame.columns if c not in ("file_row", "file_id"))
+    within = next((time for time in table.times if time in table.key), None)
+    first_at = last_at = None
+    if within and not frame[within].null_count():
+        first_at, last_at = frame.select(
+            pl.col(within).min().alias("first"), pl.col(within).max().alias("last")
+        ).row(0)
+    places = places_of(table, told) | {"rows": rows, "within": quoted(within or table.key[0])}
+    (counts,) = database.template(
+        "load", "contested", places, first_at=first_at, last_at=last_at
+    ).iter_rows()
+    return counts
+
+
+def of_file(file_id: int, frame: pl.DataFrame) -> pl.DataFrame:
+    """Return rows with the file they came in."""
+    return frame.with_columns(pl.lit(file_id, dtype=pl.Int64).alias("file_id"))
+
+
+def write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
+    """Write one file's runs and what came with them; those that others contest are decided by rank (rule 1)."""
     runs = _incoming_runs(database, file_id, tables["run"])
     with database.lent("incoming_run", runs):
         contested = int(database.run("load", "contested_run").item())
@@ -203,7 +222,7 @@ def _write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame
 def _incoming_runs(database: Database, file_id: int, runs: pl.DataFrame) -> pl.DataFrame:
     """Give the runs of a file their ids (rule 1), and keep as sent what corrections may mend."""
     with database.lent("arriving", runs):
-        ids = database.run("load", "run_ids")
+        ids = database.template("load", "run_ids", {"number": quoted("file_row")})
     return runs.join(ids, on="file_row", how="left", maintain_order="left").with_columns(
         *(
             pl.col(name).alias(f"{name}_sent")
@@ -225,7 +244,8 @@ def decide_part(database: Database, part: str, key: tuple[str, ...]) -> None:
     database.template("load", "decide_part", places)
 
 
-def _let_wait(database: Database, part: str, file_id: int, frame: pl.DataFrame) -> None:
+def let_wait(database: Database, part: str, file_id: int, frame: pl.DataFrame) -> None:
+    """Let the findings or readings that came apart wait for their runs."""
     with database.lent("arriving", frame):
         database.template(
             "load", "waiting_part", {"waiting": quoted(f"waiting_{part}")}, file_id=file_id
@@ -253,7 +273,8 @@ def _join_waiting(database: Database, part: str) -> None:
     database.run("load", "touch_part")
 
 
-def _touch(database: Database, table: FeedTable, *, rows: str) -> None:
+def touch(database: Database, table: FeedTable, *, rows: str) -> None:
+    """Note the units that incoming or decided rows of a table touch."""
     if table.touches == "vin":
         database.template("load", "touch", {"rows": rows, "time": places_of(table)["time"]})
     elif table.touches is not None and rows == "incoming":
@@ -271,6 +292,7 @@ def places_of(table: FeedTable, told: tuple[str, ...] = ()) -> dict[str, str]:
         "t_key": quoted_list(table.key, "t."),
         "s_key": quoted_list(table.key, "s."),
         "c_key": quoted_list(table.key, "c."),
+        "rows": "incoming",
         "i_told": quoted_list(told, "i."),
         "t_told": quoted_list(told, "t."),
     }

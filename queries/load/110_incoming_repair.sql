@@ -11,7 +11,6 @@ SELECT
             coalesce(a.action, ''), coalesce(a.class, ''), coalesce(a.owner_area, ''), coalesce(a.place, ''),
             coalesce(a.part, ''), coalesce(a.lot, ''), coalesce(cast(a.entered_at AS VARCHAR), '')
         )), 1, 15)
-    ) AS repair_id,
-    $file_id AS file_id
+    ) AS repair_id
 FROM arriving AS a
-QUALIFY row_number() OVER (PARTITION BY repair_id ORDER BY a.file_row DESC) = 1;
+QUALIFY row_number() OVER (PARTITION BY a.file_id, repair_id ORDER BY a.file_row DESC) = 1;

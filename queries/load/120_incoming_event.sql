@@ -9,7 +9,6 @@ SELECT
             '|', a.vin, cast(a."at" AS VARCHAR), a.kind, coalesce(a.place, ''), coalesce(a.reference, ''),
             coalesce(a.note, ''), coalesce(a.entered_by, '')
         )), 1, 15)
-    ) AS event_id,
-    $file_id AS file_id
+    ) AS event_id
 FROM arriving AS a
-QUALIFY row_number() OVER (PARTITION BY event_id ORDER BY a.file_row DESC) = 1;
+QUALIFY row_number() OVER (PARTITION BY a.file_id, event_id ORDER BY a.file_row DESC) = 1;

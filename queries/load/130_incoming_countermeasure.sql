@@ -10,7 +10,6 @@ SELECT
             coalesce(a.owner, ''), coalesce(a.text, ''), coalesce(cast(a.opened_on AS VARCHAR), ''),
             coalesce(cast(a.from_build_seq AS VARCHAR), ''), coalesce(cast(a.cut_in_at AS VARCHAR), '')
         )), 1, 15)
-    ) AS action_id,
-    $file_id AS file_id
+    ) AS action_id
 FROM arriving AS a
-QUALIFY row_number() OVER (PARTITION BY action_id ORDER BY a.file_row DESC) = 1;
+QUALIFY row_number() OVER (PARTITION BY a.file_id, action_id ORDER BY a.file_row DESC) = 1;

@@ -9,7 +9,6 @@ SELECT
             '|', coalesce(cast(a.run_id AS VARCHAR), ''), coalesce(a.vin, ''), a.field, coalesce(a.value, ''),
             coalesce(a.reason, ''), coalesce(a.made_by, ''), coalesce(cast(a.made_at AS VARCHAR), '')
         )), 1, 15)
-    ) AS correction_id,
-    $file_id AS file_id
+    ) AS correction_id
 FROM arriving AS a
-QUALIFY row_number() OVER (PARTITION BY correction_id ORDER BY a.file_row DESC) = 1;
+QUALIFY row_number() OVER (PARTITION BY a.file_id, correction_id ORDER BY a.file_row DESC) = 1;

@@ -1,5 +1,5 @@
 -- Incoming rows that no other row contests
--- Writes: the table. Places: table.
+-- Writes: the table. Places: table, rows.
 INSERT INTO {table} BY NAME
 SELECT *
-FROM incoming;
+FROM {rows};

@@ -24,7 +24,7 @@ INNER JOIN run AS r ON n.station = r.station AND n.run_ref = r.run_ref
 WHERE r.run_id IN (SELECT run_id FROM alike);
 
 CREATE OR REPLACE TEMP TABLE version AS
-SELECT run_id, run_id AS winner_id, file_id AS winner_file_id
+SELECT run_id, run_id AS winner_id, file_id AS winner_file_id, test
 FROM run
 LIMIT 0;
 

@@ -72,7 +72,8 @@ CREATE OR REPLACE TEMP TABLE version AS
 SELECT DISTINCT
     run_id,
     first_value(run_id) OVER (PARTITION BY name ORDER BY standing) AS winner_id,
-    first_value(file_id) OVER (PARTITION BY name ORDER BY standing) AS winner_file_id
+    first_value(file_id) OVER (PARTITION BY name ORDER BY standing) AS winner_file_id,
+    first_value(test) OVER (PARTITION BY name ORDER BY standing) AS test
 FROM pool;
 
 DELETE FROM run

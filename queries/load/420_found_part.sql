@@ -13,7 +13,7 @@ FROM {waiting};
 CREATE OR REPLACE TEMP TABLE met AS
 WITH told AS (
     SELECT run_id, run_id AS winner_id, vin_sent, test, station, run_ref
-    FROM run
+    FROM known_run
     WHERE
         run_id BETWEEN $first_run_id AND $last_run_id
         OR ($named AND run_id & 1073741823 IN (SELECT name_bits FROM wanted WHERE name_bits IS NOT NULL))

@@ -1,7 +1,7 @@
 -- Runs with findings or readings of a file; nothing comes in
 -- Used when a file's made_at falls. Writes: version, an empty incoming_part. Places: part. Parameter: file_id.
 CREATE OR REPLACE TEMP TABLE version AS
-SELECT r.run_id, r.run_id AS winner_id, r.file_id AS winner_file_id
+SELECT r.run_id, r.run_id AS winner_id, r.file_id AS winner_file_id, r.test
 FROM run AS r
 WHERE
     r.run_id IN (SELECT t.run_id FROM {part} AS t WHERE t.file_id = $file_id)

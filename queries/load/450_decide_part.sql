@@ -13,10 +13,9 @@ eligible AS (
     SELECT
         t.* REPLACE (v.winner_id AS run_id),
         f.rank + t.file_row AS rank,
-        t.file_id = v.winner_file_id OR s.feed <> r.test AS stands
+        t.file_id = v.winner_file_id OR s.feed <> v.test AS stands
     FROM told AS t
     INNER JOIN version AS v ON t.run_id = v.run_id
-    INNER JOIN run AS r ON v.winner_id = r.run_id
     INNER JOIN source_file AS s ON t.file_id = s.file_id
     INNER JOIN file_rank AS f ON t.file_id = f.file_id
 )

@@ -1,12 +1,12 @@
 -- The units whose stamps are due
 -- One row is a touched unit, or one that a correction of a touched unit's run names (rule 17); unit_no stands for it in
 -- the stamps, for numbers join faster than names. Writes: scope, file_rank.
--- Reads: touched_unit, unit, run, correction, source_file. Stamps run in DuckDB alone; views keep to the portable subset.
+-- Reads: touched_unit, unit, known_run, correction, source_file. Stamps run in DuckDB alone; views keep to the portable subset.
 CREATE OR REPLACE TEMP TABLE scope AS
 WITH mended_run AS (
     SELECT r.vin, r.vin_sent, c.value, to_timestamp(r.run_id >> 30) AS earliest_at
     FROM correction AS c
-    INNER JOIN run AS r ON c.run_id = r.run_id
+    INNER JOIN known_run AS r ON c.run_id = r.run_id
     WHERE
         c.field = 'vin'
         AND (r.vin IN (SELECT vin FROM touched_unit) OR r.vin_sent IN (SELECT vin FROM touched_unit))

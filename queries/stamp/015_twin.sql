@@ -17,7 +17,7 @@ SELECT
     r.result <> r.result_sent OR r.started_at <> r.started_at_sent OR r.ended_at IS DISTINCT FROM r.ended_at_sent AS mended,
     s.unit_no,
     s.unit_no * 256 + d.position AS key
-FROM run AS r
+FROM known_run AS r
 INNER JOIN scope AS s ON r.vin = s.vin
 INNER JOIN test_definition AS d ON r.test = d.test
 WHERE r.run_id >= $first_run_id;
@@ -48,7 +48,7 @@ WITH near_key AS (
 
 standing AS (
     SELECT r.run_id, r.file_id, r.vin_sent, r.test, r.station, r.run_ref, r.result_sent
-    FROM run AS r
+    FROM known_run AS r
     WHERE
         r.run_id >= $first_run_id
         AND r.run_id IN (SELECT s.run_id FROM scope_run AS s INNER JOIN near_key AS k ON s.key = k.key)

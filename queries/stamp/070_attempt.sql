@@ -1,6 +1,6 @@
 -- Attempts, and the stamped run (rule 7)
 -- One row is a run in scope with all its stamps; last: its unit has no later counted run of the test.
--- Writes: stamped_run, and run where a stamp differs. Reads: work_run, several, work_void, run_shift.
+-- Writes: stamped_run; run where a stamp differs, and runs that have come. Reads: arrived_run, work_run, several, work_void, run_shift.
 -- Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE stamped_run AS
 WITH judged AS (
@@ -54,3 +54,24 @@ WHERE
         OR r.void_reason IS DISTINCT FROM s.void_reason OR r.attempt IS DISTINCT FROM s.attempt
         OR r.production_date IS DISTINCT FROM s.production_date OR r.shift IS DISTINCT FROM s.shift
     );
+
+-- A run that came without a rival is stored with its stamps.
+INSERT INTO run BY NAME
+SELECT
+    a.* EXCLUDE (vin, started_at, ended_at, result),
+    coalesce(s.vin, a.vin) AS vin,
+    coalesce(s.started_at, a.started_at) AS started_at,
+    coalesce(s.ended_at, a.ended_at) AS ended_at,
+    coalesce(s.result, a.result) AS result,
+    a.vin AS vin_sent,
+    a.started_at AS started_at_sent,
+    a.ended_at AS ended_at_sent,
+    a.result AS result_sent,
+    s."at",
+    s.counts,
+    s.void_reason,
+    s.attempt,
+    s.production_date,
+    s.shift
+FROM arrived_run AS a
+LEFT JOIN stamped_run AS s ON a.run_id = s.run_id;

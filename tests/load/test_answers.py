@@ -11,7 +11,7 @@ import pytest
 from eol.errors import StoreError
 from eol.load.answers import write_answers
 from eol.plant.folder import PlantFolder
-from eol.store.connect import write_lock
+from eol.store.connect import open_store, write_lock
 from eol.words import Answer
 
 RANK = Answer("pareto_window", "rank", test="water", code="LEAK", n=3, value=1, low=1, high=2)
@@ -77,8 +77,10 @@ def test_no_store(folder: PlantFolder) -> None:
 
 
 def test_unstamped_rows_are_not_published(folder: PlantFolder) -> None:
-    """After a load that was broken off answers wait in the store until the next load publishes both."""
+    """While stamps are due answers wait in the store until the next load publishes both."""
     plants.killed_after_commit(folder, b.file("water", b.run("U1", "08:00")))
+    with write_lock(folder), open_store(folder) as store:
+        store.run("load", "touch_all")
     write(folder, RANK)
     assert told(folder) == []
     plants.load(folder)

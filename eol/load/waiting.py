@@ -1,0 +1,35 @@
+"""Whether an ingest would find anything to do, told without touching the store.
+
+A schedule asks each minute; an ingest publishes a whole copy of the store, also when nothing came.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from eol.load.inbox import InboxFile, look_into_inbox
+from eol.plant.folder import PlantFolder
+from eol.plant.settings import Settings
+from eol.store.connect import open_copy
+
+
+def has_work(folder: PlantFolder, settings: Settings) -> bool:
+    """Tell whether files wait in the inbox, plant.toml has changed, or nothing was ever loaded.
+
+    Raises:
+        StoreError: the published copy cannot be read.
+    """
+    if not folder.read_copy.exists():
+        return True
+    if folder.toml.stat().st_mtime > folder.read_copy.stat().st_mtime:
+        return True
+    fingerprint = hashlib.sha256(folder.toml.read_bytes()).hexdigest()
+    with open_copy(folder) as copy:
+        seen = copy.run("load", "seen_files", settings=fingerprint)
+    known = {
+        InboxFile(Path(path), size, changed_at): taken
+        for path, size, changed_at, taken in seen.iter_rows()
+    }
+    view = look_into_inbox(folder, settings, known)
+    return bool(view.ready or view.left)

@@ -1,0 +1,177 @@
+"""Writes files whose rows nothing contests, all of a group at once; what is contested goes file by file.
+
+Nearly every file of a plant tells only what is new. Its runs are not stored before they are stamped: they
+are lent to SQL as `arrived_run`, and the stamps bring them in. The tables are those that file by file gives.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import polars as pl
+
+from eol.store.arrived import RUN_SCHEMA, no_runs
+from eol.store.database import Database, quoted
+from eol.store.tables import FEED_TABLES, PARTS, FeedTable
+from eol.store.write import (
+    Fate,
+    FileFacts,
+    contested_keys,
+    let_wait,
+    note_counts,
+    note_keyed,
+    of_file,
+    places_of,
+    refuse,
+    touch,
+    write_keyed,
+    write_runs,
+)
+
+_NAME = (
+    pl.when(pl.col("run_ref").is_null())
+    .then(pl.col("run_id").cast(pl.String))
+    .otherwise(pl.concat_str("station", "run_ref", separator="|"))
+)
+_OF_RUN = ("vin", "test", "station", "started_at", "run_ref")
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """A file that the store does not hold: its facts and its rows, as `write_file` takes them."""
+
+    file: FileFacts
+    tables: dict[str, pl.DataFrame]
+    rejected: pl.DataFrame
+    keyed: pl.DataFrame
+
+    @property
+    def file_id(self) -> int:
+        """The file's id."""
+        return self.file.file_id
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The fate of each file's rows, in their order, and the runs that the stamps have to bring in."""
+
+    fates: tuple[Fate, ...]
+    runs: pl.DataFrame
+
+
+def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
+    """Write files that the store does not hold and that differ; the caller holds the transaction."""
+    for one in arrivals:
+        database.run("load", "note_file", **one.file.noted)
+    if arrivals:
+        database.run("load", "rank_files")
+    fates = {one.file_id: Fate() for one in arrivals}
+    runs = _write_runs(database, arrivals, fates)
+    for name, table in FEED_TABLES.items():
+        _write_keyed(database, table, [one for one in arrivals if name in one.tables], fates)
+    for one in arrivals:
+        for name in PARTS:
+            if name in one.tables and "run" not in one.tables:
+                let_wait(database, name, one.file_id, one.tables[name])
+        refuse(database, one.file_id, one.file.feed, one.rejected)
+        note_keyed(database, one.file_id, one.file.feed, one.keyed)
+        note_counts(database, one.file, fates[one.file_id], one.rejected.height)
+    return Written(tuple(fates.values()), runs)
+
+
+def _write_runs(
+    database: Database, arrivals: Sequence[Arrival], fates: dict[int, Fate]
+) -> pl.DataFrame:
+    """Return the runs that nothing contests, their parts written; contested ones are written at once."""
+    sent = [one for one in arrivals if "run" in one.tables]
+    if not sent:
+        return no_runs()
+    runs = _with_ids(database, sent)
+    with database.lent("incoming_run", runs):
+        if (
+            not database.run("load", "contested_run").item()
+            and runs.select(_NAME.is_unique().all()).item()
+        ):
+            for part in PARTS:
+                _write_parts(database, part, sent, runs)
+            database.template(
+                "load", "touch", {"rows": "incoming_run", "time": quoted("started_at")}
+            )
+            for one in sent:
+                fates[one.file_id] += Fate(one.tables["run"].height)
+            return runs
+    for one in sent:
+        fates[one.file_id] += write_runs(database, one.file_id, one.tables)
+    return no_runs()
+
+
+def _with_ids(database: Database, sent: Sequence[Arrival]) -> pl.DataFrame:
+    """The runs of all files, each with its id (rule 1)."""
+    told = pl.concat(of_file(one.file_id, one.tables["run"]) for one in sent).with_row_index(
+        "arrival"
+    )
+    with database.lent("arriving", told):
+        ids = database.template("load", "run_ids", {"number": "arrival"})
+    return told.join(ids, on="arrival", how="left", maintain_order="left").select(*RUN_SCHEMA)
+
+
+def _write_parts(
+    database: Database, part: str, sent: Sequence[Arrival], runs: pl.DataFrame
+) -> None:
+    """Append the findings or readings that came with these runs."""
+    told = [of_file(one.file_id, one.tables[part]) for one in sent if one.tables[part].height]
+    if not told:
+        return
+    rows = pl.concat(told, how="diagonal_relaxed")
+    own = rows.join(
+        runs.select("file_id", "file_row", "run_id"),
+        on=("file_id", "file_row"),
+        how="left",
+        maintain_order="left",
+    )
+    if own["run_id"].null_count():
+        # Of several rows of a run the first stands for it; the others find it by what names the run.
+        with database.lent("arriving", own.filter(pl.col("run_id").is_null()).drop("run_id")):
+            found = database.run("load", "named_part")
+        own = pl.concat([own.drop_nulls("run_id"), found.select(own.columns)])
+    with database.lent("arriving", own.drop(*_OF_RUN)):
+        database.template("load", "append", {"table": quoted(part), "rows": "arriving"})
+
+
+def _write_keyed(
+    database: Database, table: FeedTable, sent: Sequence[Arrival], fates: dict[int, Fate]
+) -> None:
+    """Append the rows of a table that nothing contests; where one is contested, go file by file."""
+    told = [(one.file_id, one.tables[table.name]) for one in sent if one.tables[table.name].height]
+    if not told:
+        return
+    rows = pl.concat([of_file(*one) for one in told], how="diagonal_relaxed")
+    with database.lent("arriving", rows):
+        if _appended(database, table, rows):
+            for file_id, frame in told:
+                fates[file_id] += Fate(frame.height)
+            return
+    for file_id, frame in told:
+        fates[file_id] += write_keyed(database, table, file_id, frame)
+
+
+def _appended(database: Database, table: FeedTable, rows: pl.DataFrame) -> bool:
+    """Append the rows of `arriving` and tell that it was done, or tell that one is contested."""
+    source, named = "arriving", rows
+    if table.incoming != "incoming":
+        source = "incoming"
+        database.template("load", table.incoming, places_of(table))
+        named = database.template("load", "incoming_keys", places_of(table))
+    # A key of several rows, or rarely two that share a hash: they are looked at file by file.
+    if named.select(pl.struct(table.key).hash().is_duplicated().any()).item():
+        return False
+    if any(contested_keys(database, table, rows, rows=source)):
+        return False
+    database.template("load", "append", places_of(table) | {"rows": source})
+    if table.touches == "vin":
+        touch(database, table, rows=source)
+    elif table.touches is not None:
+        database.template("load", table.incoming, places_of(table))
+        touch(database, table, rows="incoming")
+    return True
