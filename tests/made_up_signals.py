@@ -5,6 +5,8 @@ from __future__ import annotations
 from eol.facts.bay_signals import BaySignal
 from eol.facts.changed import Changed
 from eol.facts.mix import MixShift
+from eol.facts.ranks import RankedCode
+from eol.statistics.ranks import RankRange
 
 
 def changed(code: str, defects: int, **more: object) -> Changed:
@@ -23,3 +25,27 @@ def mix_shift(code: str) -> MixShift:
     """Return a rise of a code of the water test that comes from more units that can have it."""
     name = "units that can have it"
     return MixShift("water", code, 5, 25, 2000, 0.41, 1.25, 0.57, 0.27, name, 0.24, 0.51)
+
+
+def ranked(name: str, defects: int, low: int, high: int) -> RankedCode:
+    """Return a code of the last 20 shifts with its range of ranks."""
+    place, rate = RankRange(low, high, 0.5), defects / 80
+    ranges = {"place_range": place, "rank_range": place, "by_rate": None}
+    return RankedCode(
+        **ranges,
+        test="water",
+        code=name,
+        title=name,
+        defects=defects,
+        at_risk=8000,
+        per_100=rate,
+        low=0.8 * rate,
+        high=1.3 * rate,
+        shrunk=rate,
+        place=low,
+        rank=low,
+        by_demerits=None,
+        by_minutes=None,
+        demerits=0.0,
+        minutes=None,
+    )

@@ -27,8 +27,9 @@ class Panel:
 
 
 def panels(facts: ShiftFacts) -> tuple[Panel, ...]:
-    """Return the five panels with figures, in reading order."""
-    return (_ftt(facts), _pareto(facts), _zones(facts), _bays(facts), _open(facts))
+    """Return the panels with figures, in reading order."""
+    window = (_window(facts),) if facts.signals.window else ()
+    return (_ftt(facts), _pareto(facts), *window, _bays(facts), _zones(facts), _open(facts))
 
 
 def _ftt(facts: ShiftFacts) -> Panel:
@@ -56,7 +57,7 @@ def _ftt(facts: ShiftFacts) -> Panel:
 
 
 def _pareto(facts: ShiftFacts) -> Panel:
-    title = titles.pareto_title(facts.pareto)
+    title = titles.pareto_title(facts.pareto, facts.signals)
     caption = "Shaded: usual. Severity:"
     svg = ""
     if facts.pareto.rows:
@@ -68,8 +69,19 @@ def _pareto(facts: ShiftFacts) -> Panel:
     return Panel("p-pareto", title, caption, "t-pareto", svg, words, severities=True)
 
 
+def _window(facts: ShiftFacts) -> Panel:
+    """The 20 shifts that end with this one beside its own defects."""
+    from eol.figures.ranks import rank_chart
+    from eol.figures.svg import chart_svg
+
+    title = titles.window_title(facts.signals.window)
+    caption = "Per 100 at risk, 95% interval; tick: shrunk. Right: 90% range of ranks."
+    svg = chart_svg(rank_chart(facts.signals.window), name="window", label=title)
+    return Panel("p-window", title, caption, "t-window", svg, "")
+
+
 def _zones(facts: ShiftFacts) -> Panel:
-    title = titles.zones_title(facts.zones)
+    title = titles.zones_title(facts.zones, facts.signals)
     caption = "All tests, seen from above; darker is more."
     if facts.zones.off_map:
         caption += f" {count(facts.zones.off_map, 'defect')} not on the map."
@@ -86,7 +98,7 @@ def _zones(facts: ShiftFacts) -> Panel:
 
 
 def _bays(facts: ShiftFacts) -> Panel:
-    title = titles.bays_title(facts.bays)
+    title = titles.bays_title(facts.bays, facts.signals, facts.pareto)
     caption = "95% interval; tick: other bays."
     svg = ""
     if any(bay.low is not None for bay in facts.bays):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 
 from eol.facts.bays import Bay
 from eol.facts.ftt import FttSeries, ShiftPoint
@@ -22,24 +21,9 @@ from eol.report.formats import (
     plain,
     time_words,
 )
+from eol.report.table import Table
+from eol.report.tables_signals import signal_tables
 from eol.report.titles import code_words
-
-Rows = tuple[tuple[str, ...], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One table: its id, its title, its columns and its rows, all as text.
-
-    `numbers` are the columns set to the right; `note` stands under the title.
-    """
-
-    place: str
-    title: str
-    columns: tuple[str, ...]
-    rows: Rows
-    numbers: frozenset[int] = field(default_factory=frozenset)
-    note: str = ""
 
 
 def tables(facts: ShiftFacts) -> tuple[Table, ...]:
@@ -49,6 +33,7 @@ def tables(facts: ShiftFacts) -> tuple[Table, ...]:
         _ftt(facts.tests),
         _history(facts.tests),
         _pareto(facts.pareto, facts.titles),
+        *signal_tables(facts),
         _zones(facts.zones),
         _bays(facts.bays),
         _open(facts),

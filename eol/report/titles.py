@@ -69,8 +69,12 @@ def code_words(row: ParetoRow) -> str:
 
 def code_title(pareto: Pareto, test: str, code: str) -> str:
     """Return what to call a code of a test."""
-    row = next((r for r in pareto.rows if (r.test, r.code) == (test, code)), None)
+    row = _row_of(pareto, test, code)
     return code_words(row) if row else code
+
+
+def _row_of(pareto: Pareto, test: str, code: str) -> ParetoRow | None:
+    return next((row for row in pareto.rows if (row.test, row.code) == (test, code)), None)
 
 
 def about(number: float) -> str:
@@ -93,8 +97,8 @@ def change_words(pareto: Pareto, changed: Changed) -> str:
     if changed.shifts > 1:
         came = f"{changed.defects} in {count(changed.shifts, 'shift')}"
         return f"{title}: {came}, usually about {about(changed.usual or 0)}"
-    row = next(r for r in pareto.rows if (r.test, r.code) == (changed.test, changed.code))
-    if row.usual is None:
+    row = _row_of(pareto, changed.test, changed.code)
+    if row is None or row.usual is None:
         return f"{title}: {changed.defects}, usually about {about(changed.usual or 0)}"
     return f"{title}: {row.defects}, usually {plain(row.usual.low)} to {plain(row.usual.high)}"
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from made_up_shift import empty_shift, loud_shift
+from made_up_signals import ranked
 
+from eol.facts.signals import Signals
 from eol.facts.zones import Zones
 from eol.report.panels import panels
 
@@ -25,14 +27,23 @@ def test_loud_shift_draws_every_figure() -> None:
     assert [panel.table for panel in made] == [
         "t-history",
         "t-pareto",
-        "t-zones",
         "t-bays",
+        "t-zones",
         "t-open",
     ]
 
 
 def test_unknown_zones_are_said() -> None:
     """Without a place in the catalogue the map says so, and counts what it cannot show."""
-    made = panels(replace(loud_shift(), zones=Zones((), (), 65)))[2]
+    made = panels(replace(loud_shift(), zones=Zones((), (), 65)))[3]
     assert (made.svg, made.words) == ("", "No zone with a place on the unit is in the catalogue")
     assert "65 defects not on the map" in made.caption
+
+
+def test_window_has_its_panel_where_there_is_one() -> None:
+    """The 20 shifts stand beside the shift's own defects, and lead to their table."""
+    window = (ranked("SEAM", 30, 1, 1), ranked("DOOR", 9, 2, 3))
+    made = panels(replace(loud_shift(), signals=Signals(window=window)))
+    assert [panel.table for panel in made][1:3] == ["t-pareto", "t-window"]
+    assert made[2].title == "20 shifts: SEAM leads for sure"
+    assert "2–3" in made[2].svg

@@ -18,14 +18,12 @@ from made_up_shift import (
     wave,
     zones,
 )
-from made_up_signals import bay_signal, changed, mix_shift
+from made_up_signals import bay_signal, changed, mix_shift, ranked
 
 from eol.facts.ftt import FttSeries
-from eol.facts.ranks import RankedCode
 from eol.facts.signals import Signals
 from eol.facts.zones import Zones
 from eol.report import titles
-from eol.statistics.ranks import RankRange
 
 
 def test_loud_shift() -> None:
@@ -186,14 +184,6 @@ def test_bay_that_differs_by_one_code() -> None:
     signal = bay_signal("W1 A", "more", code="WL-SEAM")
     title = titles.bays_title(LOUD_BAYS[:4], Signals(bays=(signal,)), made)
     assert title == "W1 A finds WL-SEAM more often than its neighbours: leak at a seam"
-
-
-def ranked(name: str, defects: int, low: int, high: int) -> RankedCode:
-    """Return a code of the last 20 shifts with its range of ranks."""
-    place = RankRange(low, high, 0.5)
-    return RankedCode(
-        "water", name, name, defects, 8000, 1, 1, 2, 1, 1, place, 1, place, None, None, None, 0, 0
-    )
 
 
 def test_window_says_how_sure_its_leader_is() -> None:
