@@ -31,6 +31,7 @@ ONLY_IN = {
     "vl_convert": {"figures", "report"},
     "click": {"cli"},
     "rich": {"cli"},
+    "prompt_toolkit": {"cli"},
 }
 """Libraries that only some parts may import."""
 

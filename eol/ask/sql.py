@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-import duckdb
+from collections.abc import Mapping
+from pathlib import Path
+
 import polars as pl
 
-from eol.errors import UsageError
+from eol.ask.limits import Limits, Stuck
+from eol.ask.session import open_session
 from eol.plant.folder import PlantFolder
-from eol.store.connect import open_copy
-
-_HINT = (
-    'eol sql "SELECT table_name, comment FROM duckdb_views() WHERE NOT internal" lists the views.'
-)
 
 
 def ask_copy(
-    folder: PlantFolder, statement: str, values: dict[str, object] | None = None
+    folder: PlantFolder,
+    statement: str,
+    values: Mapping[str, object] | None = None,
+    *,
+    attached: Mapping[str, Path] | None = None,
+    limits: Limits | None = None,
+    stuck: Stuck | None = None,
 ) -> pl.DataFrame:
     """Run one statement on the published copy.
 
@@ -23,21 +27,16 @@ def ask_copy(
         folder: the plant folder.
         statement: one SQL statement; it cannot write, and cannot reach other files.
         values: values bound to `$name`.
+        attached: other data to read beside it, paths by name.
+        limits: how long it may run and how much memory it may take.
+        stuck: called where it goes on although it was stopped.
 
     Returns:
         The rows, times in UTC.
 
     Raises:
-        UsageError: the statement is wrong; the message is DuckDB's.
+        UsageError: the statement is wrong or goes past a limit; the message is DuckDB's where it has one.
         StoreError: nothing has been published yet.
     """
-    if not statement.strip():
-        raise UsageError("there is no statement", hint=_HINT)
-    with open_copy(folder) as copy:
-        copy.run("ask_guard", "locked")
-        try:
-            return copy.query(statement, values or {})
-        except duckdb.InterruptException:
-            raise
-        except duckdb.Error as error:
-            raise UsageError(f"the statement cannot be run: {error}", hint=_HINT) from error
+    with open_session(folder, attached=attached, limits=limits, stuck=stuck) as session:
+        return session.ask(statement, values)

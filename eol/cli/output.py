@@ -7,6 +7,7 @@ import json
 import sys
 from collections.abc import Callable
 from datetime import date, datetime
+from decimal import Decimal
 from enum import Enum
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -47,6 +48,8 @@ def plain(value: object) -> object:
         return str(value)
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, Decimal):
+        return float(value)
     return str(value)
 
 
@@ -61,7 +64,9 @@ def print_frame(frame: pl.DataFrame, *, as_json: bool = False, as_csv: bool = Fa
     if as_json:
         print_json(frame.to_dicts())
     elif as_csv:
-        click.echo(frame.write_csv(), nl=False)
+        from eol.ask.export import csv_text
+
+        click.echo(csv_text(frame), nl=False)
     else:
         print_table(frame.columns, frame.iter_rows())
 

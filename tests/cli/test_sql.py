@@ -1,12 +1,15 @@
-"""`eol sql`: rows as a table, CSV or JSON; a wrong statement is exit 2."""
+"""`eol sql`: rows as a table, CSV, JSON or a file; a wrong statement is exit 2."""
 
 from __future__ import annotations
 
 from io import StringIO
+from pathlib import Path
 
+import polars as pl
 import pytest
 from called import Eol
 
+from eol.ask.questions import questions
 from eol.plant.folder import PlantFolder
 
 QUESTION = "SELECT test, tested, ftt FROM ftt_by_shift ORDER BY test"
@@ -31,11 +34,14 @@ def test_csv(eol: Eol, small_plant: PlantFolder) -> None:
 
 
 def test_json(eol: Eol, small_plant: PlantFolder) -> None:
-    """JSON for programs: one object a row, numbers as numbers."""
+    """JSON for programs: one object a row, numbers as numbers, also exact ones."""
     rows = eol("--plant", small_plant.root, "sql", QUESTION, "--json").json
     assert rows == [
         {"test": "electrical", "tested": 3, "ftt": 1.0},
         {"test": "water", "tested": 3, "ftt": 1 / 3},
+    ]
+    assert eol("--plant", small_plant.root, "sql", "SELECT 1.25 AS n", "--json").json == [
+        {"n": 1.25}
     ]
 
 
@@ -47,9 +53,105 @@ def test_statement_from_standard_input(
     assert eol("--plant", small_plant.root, "sql", "--json").json == [{"n": 7}]
 
 
-@pytest.mark.parametrize("statement", ["SELEKT 1", "DELETE FROM run", " "])
+def test_statement_from_a_file(eol: Eol, small_plant: PlantFolder, tmp_path: Path) -> None:
+    """A file with a statement, values set, an answer written as its suffix says."""
+    (tmp_path / "a.sql").write_text("\ufeff-- mine\nSELECT $shift AS shift, $n + 1 AS n;", "utf-8")
+    target = tmp_path / "a.parquet"
+    answer = eol(
+        "--plant", small_plant.root, "sql", "-f", tmp_path / "a.sql", "--set", "shift=day",
+        "--set", "n=6", "--to", target,
+    )  # fmt: skip
+    assert (answer.code, answer.out.strip(), answer.err.strip()) == (0, str(target), "1 rows")
+    assert pl.read_parquet(target).rows() == [("day", 7)]
+
+
+def test_attached(eol: Eol, small_plant: PlantFolder, tmp_path: Path) -> None:
+    """Other data stand beside the copy."""
+    (tmp_path / "claims.csv").write_text("vin,n\nx,3\n")
+    answer = eol(
+        "--plant", small_plant.root, "sql", "SELECT n FROM claims", "--json",
+        "--attach", f"claims={tmp_path / 'claims.csv'}",
+    )  # fmt: skip
+    assert answer.json == [{"n": 3}]
+
+
+@pytest.mark.parametrize("statement", ["SELEKT 1", "FROM nowhere", " "])
 def test_wrong_statement(eol: Eol, small_plant: PlantFolder, statement: str) -> None:
-    """A statement that cannot be run, or would write: exit 2 and what to look at."""
+    """A statement that cannot be run: exit 2 and what to look at."""
     answer = eol("--plant", small_plant.root, "sql", statement)
     assert (answer.code, answer.out) == (2, "")
-    assert "lists the views" in answer.err
+    assert "eol sql --words" in answer.err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["DELETE FROM run"], "can only read"),
+        (["SELECT 1", "-f", "a.sql"], "not both"),
+        (["-f", "nowhere.sql"], "cannot be read"),
+        (["SELECT 1", "--memory", "much"], "no size of memory"),
+        (["SELECT 1", "--set", "x"], "not name=value"),
+        (["SELECT 1", "--to", "a.docx"], "cannot be written as '.docx'"),
+        (["SELECT count(*) FROM range(1e9::INT) a, range(1e9::INT) b", "--seconds", "0.1"], "was stopped"),
+        (["--ask", "nothing"], "no worked question"),
+        (["--words", "nothing"], "no table or view"),
+    ],
+)  # fmt: skip
+def test_wrong_call(eol: Eol, small_plant: PlantFolder, arguments: list[str], words: str) -> None:
+    """What cannot be done is exit 2, in words."""
+    answer = eol("--plant", small_plant.root, "sql", *arguments)
+    assert (answer.code, answer.out) == (2, "")
+    assert words in answer.err
+
+
+def test_questions_are_listed(eol: Eol, small_plant: PlantFolder) -> None:
+    """`--ask` lists the worked questions; with --text one of them comes as SQL."""
+    listed = eol("--plant", small_plant.root, "sql", "--ask").out
+    assert all(asked.name in listed for asked in questions())
+    answer = eol("--plant", small_plant.root, "sql", "--ask", "bench_faults", "--text")
+    assert answer.out == next(q.text for q in questions() if q.name == "bench_faults")
+
+
+def test_question_is_asked(eol: Eol, small_plant: PlantFolder) -> None:
+    """`--ask NAME` asks it, with values where they are set."""
+    arguments = ("sql", "--ask", "throughput", "--set", "test=water", "--json")
+    rows = eol("--plant", small_plant.root, *arguments).json
+    assert [(row["test"], row["runs"]) for row in rows] == [("water", 5)]
+
+
+def test_words(eol: Eol, small_plant: PlantFolder) -> None:
+    """`--words` tells what there is, and one table or view column by column."""
+    listed = eol("--plant", small_plant.root, "sql", "--words")
+    assert "ftt_by_shift" in listed.out
+    assert "superseded.run" in listed.out
+    told = eol("--plant", small_plant.root, "sql", "--words", "open_unit", "--json").json
+    [hours] = [column for column in told["columns"] if column["name"] == "hours"]
+    assert (hours["unit"], hours["type"]) == ("h", "DOUBLE")
+
+
+def test_words_as_a_page(eol: Eol, folder: PlantFolder) -> None:
+    """`--words --page` writes the dictionary among the reports and prints where it lies."""
+    answer = eol("--plant", folder.root, "sql", "--words", "--page")
+    assert answer.out.strip() == str(folder.reports / "dictionary.html")
+    assert (folder.reports / "dictionary.html").exists()
+
+
+@pytest.mark.slow
+def test_statement_that_never_looks_up(small_plant: PlantFolder) -> None:
+    """One text of gigabytes cannot be interrupted: the command says so and ends, within its grace."""
+    import subprocess
+    import sys
+
+    line = [
+        "--plant",
+        str(small_plant.root),
+        "sql",
+        "SELECT lpad('x', 2000000000, 'y')",
+        "--seconds",
+        "1",
+    ]
+    ran = subprocess.run(
+        [sys.executable, "-m", "eol", *line], capture_output=True, text=True, timeout=60
+    )
+    assert ran.returncode in {2, 3}
+    assert "was stopped" in ran.stderr
