@@ -9,6 +9,7 @@ import altair as alt
 
 from eol.facts.bays import Bay
 from eol.figures import theme
+from eol.figures.formats import count, percent
 from eol.figures.wording import short_title
 
 HEIGHT = 206
@@ -63,6 +64,7 @@ def _row(bay: Bay) -> dict[str, Any]:
         "others": bay.others_ftt if bay.others_ftt is not None else 1.0,
         "has_others": bay.others_ftt is not None,
         "differs": bay.differs or "",
+        "spoken": f"{bay.name}: {percent(bay.ftt)} of {count(bay.tested, 'unit')} at first",
         "words": f"{bay.tested - bay.passed_first} of {bay.tested}",
         "verdict": f"passes {bay.differs}" if bay.differs else "",
     }
@@ -100,6 +102,7 @@ def _marks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
         y=y,
         fill=alt.Fill("differs:N", legend=None, scale=colours),
         shape=alt.Shape("differs:N", legend=None, scale=shapes),
+        description="spoken:N",
     )
     return [interval, *_ticks(rows, x, y), mark]
 

@@ -18,6 +18,9 @@ SHOWN_GROUPS = 6
 TOGETHER = 7
 """Units of one group waiting equally long from which one mark with their number stands for all."""
 
+Waiting = tuple[float, str]
+"""Hours that a unit waits, and what its mark says."""
+
 _NAMES, _PLOT = 190, 370
 _SHORTEST = 0.25
 _TICKS = {0.5: "30 min", 1: "1 h", 2: "2 h", 4: "4 h", 8: "8 h", 24: "1 d", 72: "3 d", 240: "10 d"}
@@ -40,7 +43,7 @@ def open_unit_chart(units: Sequence[OpenUnit]) -> theme.Chart:
         axis=theme.labelled_axis(ticks, domain=False, ticks=False),
     )
     groups = list(dict.fromkeys(mark["group"] for mark in marks))
-    bands = alt.Scale(domain=groups, paddingInner=0.12, paddingOuter=0.06)
+    bands = alt.Scale(type="band", domain=groups, paddingInner=0.12, paddingOuter=0.06)
     y = alt.Y("group:N", title=None, sort=None, scale=bands, axis=None)
     layers = [*_words(marks, groups, y), _day_line(x), *_points(marks, x, y), *_heaps(marks, x, y)]
     return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
@@ -55,13 +58,13 @@ def waits_for(unit: OpenUnit) -> str:
 
 def _marks(units: Sequence[OpenUnit]) -> list[dict[str, Any]]:
     """One mark a unit, or one with a number where many would cover each other."""
-    heaps: defaultdict[tuple[str, int], list[float]] = defaultdict(list)
-    for group, hours in _grouped(units):
-        heaps[group, round(math.log10(hours) * _BINS_A_DECADE)].append(hours)
-    return [mark for (group, _), hours in heaps.items() for mark in _heap(group, hours)]
+    heaps: defaultdict[tuple[str, int], list[Waiting]] = defaultdict(list)
+    for group, hours, spoken in _grouped(units):
+        heaps[group, round(math.log10(hours) * _BINS_A_DECADE)].append((hours, spoken))
+    return [mark for (group, _), heap in heaps.items() for mark in _heap(group, heap)]
 
 
-def _grouped(units: Sequence[OpenUnit]) -> list[tuple[str, float]]:
+def _grouped(units: Sequence[OpenUnit]) -> list[tuple[str, float, str]]:
     counts = Counter(waits_for(unit) for unit in units)
     order = sorted(counts, key=lambda name: (-counts[name], name))
     kept, rest = order[:SHOWN_GROUPS], order[SHOWN_GROUPS:]
@@ -69,20 +72,33 @@ def _grouped(units: Sequence[OpenUnit]) -> list[tuple[str, float]]:
     names |= {name: f"other ({sum(counts[each] for each in rest)})" for name in rest}
     placed = [(order.index(waits_for(unit)), unit) for unit in units]
     placed.sort(key=lambda pair: pair[0])
-    return [(names[waits_for(unit)], max(_SHORTEST, unit.hours or _SHORTEST)) for _, unit in placed]
+    return [
+        (names[waits_for(unit)], max(_SHORTEST, unit.hours or _SHORTEST), _spoken(unit))
+        for _, unit in placed
+    ]
 
 
-def _heap(group: str, hours: list[float]) -> list[dict[str, Any]]:
+def _spoken(unit: OpenUnit) -> str:
+    """What a mark says where one points at it."""
+    parts = (unit.vin, hours_words(unit.hours), unit.codes, unit.place)
+    return ", ".join(part for part in parts if part)
+
+
+def _heap(group: str, heap: list[Waiting]) -> list[dict[str, Any]]:
     """The marks of units that wait equally long: spread across the row, or one for all."""
-    if len(hours) >= TOGETHER:
-        return [_mark(group, max(hours), 0.0, len(hours))]
-    middle = (len(hours) - 1) / 2
-    return [_mark(group, hour, (at - middle) / TOGETHER, 1) for at, hour in enumerate(hours)]
+    if len(heap) >= TOGETHER:
+        longest = max(hours for hours, _ in heap)
+        spoken = f"{len(heap)} units, the longest {hours_words(longest)}"
+        return [_mark(group, (longest, spoken), 0.0, len(heap))]
+    middle = (len(heap) - 1) / 2
+    return [_mark(group, one, (at - middle) / TOGETHER, 1) for at, one in enumerate(heap)]
 
 
-def _mark(group: str, hours: float, offset: float, units: int) -> dict[str, Any]:
+def _mark(group: str, waiting: Waiting, offset: float, units: int) -> dict[str, Any]:
+    hours, spoken = waiting
     return {
         "group": group,
+        "spoken": spoken,
         "hours": round(hours, 3),
         "offset": round(offset, 3),
         "units": units,
@@ -126,7 +142,7 @@ def _points(marks: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer
         some = [mark for mark in single if mark["old"] == wanted]
         if some:
             points = theme.drawn(some).mark_point(size=56, opacity=1, **look)
-            layers.append(points.encode(x=x, y=y, yOffset=within))
+            layers.append(points.encode(x=x, y=y, yOffset=within, description="spoken:N"))
     return layers
 
 
@@ -144,5 +160,8 @@ def _heaps(marks: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]
                 shape=shape, size=size, fill=theme.WHITE, stroke=colour, strokeWidth=2, opacity=1
             )
             number = base.mark_text(fontSize=12, fontWeight="bold")
-            layers += [mark.encode(x=x, y=y), number.encode(x=x, y=y, text="units:Q")]
+            layers += [
+                mark.encode(x=x, y=y, description="spoken:N"),
+                number.encode(x=x, y=y, text="units:Q"),
+            ]
     return layers

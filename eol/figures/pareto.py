@@ -110,7 +110,7 @@ def _others(pareto: Pareto) -> dict[str, Any]:
 def _down(rows: list[dict[str, Any]]) -> alt.Y:
     """One row a code, in the given order; the names are printed by hand beside the marks."""
     keys = [row["key"] for row in rows]
-    bands = alt.Scale(domain=keys, paddingInner=0.24, paddingOuter=0.08)
+    bands = alt.Scale(type="band", domain=keys, paddingInner=0.24, paddingOuter=0.08)
     return alt.Y("key:N", title=None, sort=None, axis=None, scale=bands)
 
 

@@ -43,13 +43,17 @@ POLICY = (
 )
 
 
-def build_page(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None) -> str:
+def build_page(
+    facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None, interactive: bool = False
+) -> str:
     """Return the page of a shift as HTML.
 
     Args:
         facts: what the page says.
         paper: A4, A3 or letter: the sheet it prints on, always one.
         form: how the plant writes dates and numbers; day before month and a point where None.
+        interactive: True for figures that answer to the pointer, at some 900 kB of script; the
+            policy in the page then allows its two scripts and no other.
 
     Returns:
         The same text for the same facts, in every process and at every time of day.
@@ -57,8 +61,18 @@ def build_page(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None
     Raises:
         ReportError: a figure cannot be drawn.
     """
+    template = _templates().get_template("page.html")
     with written_as(form or Form()):
-        return _templates().get_template("page.html").render(**page_words(facts, paper=paper))
+        if not interactive:
+            return template.render(**page_words(facts, paper=paper))
+        from eol.figures.svg import specs_kept
+        from eol.report.live import live_scripts, script_sources
+
+        with specs_kept() as specs:
+            words = page_words(facts, paper=paper)
+        scripts = live_scripts(specs)
+        words["policy"] += "; " + script_sources(scripts)
+        return template.render(**words | {"scripts": [Markup(script) for script in scripts]})
 
 
 def build_pdf(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None) -> bytes:
@@ -100,6 +114,7 @@ def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
     drawn = panels(facts)
     return {
         "policy": POLICY,
+        "scripts": (),
         "paper": paper,
         "title": page_title(header),
         "header": header,

@@ -59,6 +59,22 @@ def test_console_stays_quiet(tmp_path: Path, name: str) -> None:
     assert console(written(tmp_path, name), tmp_path) == []
 
 
+def test_figures_that_answer_are_drawn_under_their_policy(tmp_path: Path) -> None:
+    """The page that moves draws every figure again, and the browser has nothing to say."""
+    path = tmp_path / "live.html"
+    path.write_text(build_page(loud_shift(), interactive=True), encoding="utf-8")
+    done = browser(
+        "--enable-logging=stderr",
+        "--virtual-time-budget=9000",
+        "--dump-dom",
+        address=path.as_uri(),
+        profile=tmp_path / "profile",
+    )
+    figures = done.stdout.count('class="draw" id="draw-')
+    assert [line for line in done.stderr.splitlines() if "CONSOLE" in line] == []
+    assert done.stdout.count('data-drawn="yes"') == figures > 5
+
+
 @pytest.mark.parametrize(
     "foreign", ["<script>alert(1)</script>", '<img src="http://outside.invalid/x.png" alt="">']
 )
