@@ -51,7 +51,8 @@ class FttSeries:
     """One test over the last shifts, oldest first; the last point is the shift of the page.
 
     `low` and `high` are the Wilson interval of the present shift (rule 16); the counts are
-    those of `ftt_by_shift`.
+    those of `ftt_by_shift`. `crew_usual` is the usual range of the shift's own crew, null with
+    fewer than 12 settled shifts of it.
     """
 
     test: str
@@ -66,6 +67,7 @@ class FttSeries:
     void_runs: int
     aborted_runs: int
     retested: int
+    crew_usual: Usual | None = None
 
     @property
     def now(self) -> ShiftPoint:
@@ -125,6 +127,7 @@ def ftt_series(test: Row, history: Sequence[Row], windows: Sequence[Window]) -> 
     before = [of[key] for key in windows[:-1] if key in of and of[key]["settled"]]
     present = of.get(windows[-1], {})
     points = tuple(_point(key, of.get(key, {}), before) for key in windows[-SHOWN_SHIFTS:])
+    own = of_crew(before, present)
     return FttSeries(
         test=test["test"],
         title=test["title"] or test["test"],
@@ -138,7 +141,14 @@ def ftt_series(test: Row, history: Sequence[Row], windows: Sequence[Window]) -> 
         void_runs=whole(present.get("void_runs")),
         aborted_runs=whole(present.get("aborted_runs")),
         retested=whole(present.get("retested")),
+        crew_usual=_point(windows[-1], present, own).usual,
     )
+
+
+def of_crew(before: Sequence[Row], present: Row) -> list[Row]:
+    """Return the shifts of the present shift's own crew; none where its crew is unknown."""
+    crew = present.get("crew")
+    return [row for row in before if crew is not None and row.get("crew") == crew]
 
 
 def _point(key: Window, row: Row, before: Sequence[Row]) -> ShiftPoint:

@@ -36,7 +36,8 @@ class ShiftFacts:
     """The facts behind one page; tuples are in the order in which they are shown.
 
     `tests` has the tests that the plan asks for and those that ran, also without a tested unit.
-    `refused_rows` counts the rows of the shift's files that could not be read.
+    `refused_rows` counts the rows of the shift's files that could not be read. `unwritten` says why
+    what was computed is not in the store, empty where it is.
     """
 
     header: Header
@@ -51,6 +52,7 @@ class ShiftFacts:
     units_with_code: tuple[UnitWithCode, ...]
     refused_rows: int
     signals: Signals = field(default_factory=Signals)
+    unwritten: str = ""
 
     @property
     def tested(self) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from eol.facts.ftt import VoidCount
+from eol.facts.ftt import VoidCount, of_crew
 from eol.facts.limits import Usual, rate_range, share_range, value_range
 from eol.facts.reader import Row, whole
 
@@ -15,7 +15,8 @@ class Figure:
     """One figure; null where it cannot be told yet.
 
     `part` of `n` is what the value is made of; `low` and `high` its interval (rule 16);
-    `worst` and `best` what it can still become. `up_is_worse` says which way hurts.
+    `worst` and `best` what it can still become. `crew_usual` is the usual range of the shift's
+    own crew beside that of all crews. `up_is_worse` says which way hurts.
     """
 
     value: float | None
@@ -28,6 +29,7 @@ class Figure:
     usual: Usual | None = None
     target: float | None = None
     up_is_worse: bool = False
+    crew_usual: Usual | None = None
 
     @property
     def beyond_usual(self) -> bool:
@@ -93,7 +95,6 @@ def strip_facts(
 
 def _line_ftt(present: Row, history: Sequence[Row], target: Mapping[str, float]) -> Figure:
     through, failed = whole(present.get("went_through")), whole(present.get("failed_one"))
-    decided = [(whole(r["went_through"]), whole(r["failed_one"])) for r in history]
     return Figure(
         value=present.get("ftt"),
         n=through + failed,
@@ -102,30 +103,37 @@ def _line_ftt(present: Row, history: Sequence[Row], target: Mapping[str, float])
         high=present.get("high"),
         worst=present.get("worst"),
         best=present.get("best"),
-        usual=share_range(
-            [a for a, _ in decided], [a + b for a, b in decided], present=through + failed
-        ),
+        usual=_decided_range(history, through + failed),
         target=target.get("line_ftt"),
+        crew_usual=_decided_range(of_crew(history, present), through + failed),
     )
+
+
+def _decided_range(history: Sequence[Row], present: int) -> Usual | None:
+    through = [whole(row["went_through"]) for row in history]
+    decided = [whole(row["went_through"]) + whole(row["failed_one"]) for row in history]
+    return share_range(through, decided, present=present)
 
 
 def _dphu(present: Row, history: Sequence[Row], target: Mapping[str, float]) -> Figure:
     built = whole(present.get("built"))
-    usual = rate_range(
-        [whole(r["defects"]) for r in history],
-        [whole(r["built"]) for r in history],
-        present=built,
-    )
     return Figure(
         value=present.get("dphu"),
         n=built,
         part=whole(present.get("defects")),
         low=present.get("dphu_low"),
         high=present.get("dphu_high"),
-        usual=usual.times(100) if usual else None,
+        usual=_defect_range(history, built),
         target=target.get("dphu"),
         up_is_worse=True,
+        crew_usual=_defect_range(of_crew(history, present), built),
     )
+
+
+def _defect_range(history: Sequence[Row], present: int) -> Usual | None:
+    defects = [whole(row["defects"]) for row in history]
+    usual = rate_range(defects, [whole(row["built"]) for row in history], present=present)
+    return usual.times(100) if usual else None
 
 
 def _void_tests(void: Sequence[VoidCount]) -> Figure:

@@ -27,6 +27,7 @@ def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
         *_pending(facts),
         *_silent(facts),
         *_rejected(facts),
+        *_unwritten(facts),
     ]
     found.sort(key=lambda look: (-look.cost, look.head))
     return tuple(found) or (_quiet(facts),)
@@ -151,6 +152,13 @@ def _rejected(facts: ShiftFacts) -> Iterator[Look]:
     if facts.refused_rows:
         head = f"{count(facts.refused_rows, 'row')} of the files could not be read"
         yield Look("data", 10, head, "Reasons: eol status.", "t-stations")
+
+
+def _unwritten(facts: ShiftFacts) -> Iterator[Look]:
+    """The page is right; what SQL sees of it is older."""
+    if facts.unwritten:
+        start = f"{sentence(facts.unwritten)}. Run the command at the foot of the page again."
+        yield Look("data", 5, "What was computed is not in the table answer", start, "t-stations")
 
 
 def _quiet(facts: ShiftFacts) -> Look:

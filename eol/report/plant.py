@@ -2,26 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from eol.errors import UsageError
+from eol.errors import StoreError, UsageError
+from eol.facts.answers import QUESTIONS, shift_answers
 from eol.facts.reader import Reader
+from eol.facts.shift import ShiftFacts, shift_facts
 from eol.facts.which_shift import last_shift, named_shift
+from eol.load.answers import write_answers
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import read_settings
 from eol.report.formats import Form
-from eol.report.shift import write_report
+from eol.report.shift import write_page
 from eol.store.connect import open_copy
 
 
-def report_shift(folder: PlantFolder, *, shift: str | None = None) -> Path:
-    """Write the page of one shift.
+def report_shift(
+    folder: PlantFolder, *, shift: str | None = None, wait_seconds: float = 60
+) -> Path:
+    """Write the page of one shift, and what was computed for it into the table `answer`.
 
     Args:
         folder: the plant folder.
         shift: `DATE/SHIFT`, such as `2026-09-08/day`, or `DATE/between` for what was tested between
             two shifts; the last shift that ended before the data clock where None.
+        wait_seconds: how long to wait for another process that writes; then the page says that the
+            answers are not in the store.
 
     Returns:
         The page, in the folder `reports`.
@@ -34,16 +42,46 @@ def report_shift(folder: PlantFolder, *, shift: str | None = None) -> Path:
     settings = read_settings(folder.toml)
     with open_copy(folder) as copy:
         production_date, name = _last_shift(copy) if shift is None else named_shift(copy, shift)
-        return write_report(
+        facts = shift_facts(
             copy,
-            folder.reports,
             production_date=production_date,
             shift=name,
             target=settings.report.target,
             usual_shifts=settings.report.usual_shifts,
-            paper=settings.report.paper,
-            form=Form(settings.report.dates, settings.report.decimal),
         )
+    return write_page(
+        keep_answers(folder, facts, wait_seconds=wait_seconds),
+        folder.reports,
+        paper=settings.report.paper,
+        form=Form(settings.report.dates, settings.report.decimal),
+    )
+
+
+def keep_answers(folder: PlantFolder, facts: ShiftFacts, *, wait_seconds: float = 60) -> ShiftFacts:
+    """Write what was computed for a shift into the table `answer`, where it differs from what is there.
+
+    Args:
+        folder: the plant folder.
+        facts: the shift's facts.
+        wait_seconds: how long to wait for another process that writes.
+
+    Returns:
+        The same facts; where the answers could not be written, with the reason in `unwritten`. The
+        page is made all the same.
+    """
+    header = facts.header
+    try:
+        write_answers(
+            folder,
+            header.production_date,
+            header.shift,
+            shift_answers(facts),
+            questions=QUESTIONS,
+            wait_seconds=wait_seconds,
+        )
+    except StoreError as error:
+        return replace(facts, unwritten=error.what)
+    return facts
 
 
 def _last_shift(copy: Reader) -> tuple[date, str]:

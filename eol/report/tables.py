@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from eol.facts.bays import Bay
 from eol.facts.ftt import FttSeries, ShiftPoint
+from eol.facts.limits import Usual
 from eol.facts.pareto import Pareto
 from eol.facts.shift import ShiftFacts
 from eol.facts.strip import Figure
@@ -97,11 +98,14 @@ def _line(facts: ShiftFacts) -> Table:
     return Table(
         "t-line",
         "Headline figures",
-        ("figure", "value", "units", "low", "high", "usual from", "usual to", "shifts", "target"),
+        (
+            *("figure", "value", "units", "low", "high", "usual from", "usual to", "shifts"),
+            *("own crew", "target"),
+        ),
         tuple(_figure_row(name, figure, share=share) for name, figure, share in figures),
-        frozenset(range(1, 9)),
+        frozenset(range(1, 10)),
         f"{count(strip.built, 'unit')} left the line in this shift; {strip.undecided} undecided. "
-        "Low and high: 95% interval.",
+        "Low and high: 95% interval. Own crew: what is usual for this shift's crew.",
     )
 
 
@@ -114,12 +118,20 @@ def _figure_row(name: str, figure: Figure, *, share: bool) -> tuple[str, ...]:
     shifts = str(usual.shifts) if usual else "–"
     target = percent(figure.target) if share else plain(figure.target)
     units = str(figure.n) if figure.n else "–"
-    return (name, value, units, low, high, low_usual, high_usual, shifts, target)
+    own = _reach(figure.crew_usual, share=share)
+    return (name, value, units, low, high, low_usual, high_usual, shifts, own, target)
+
+
+def _reach(usual: Usual | None, *, share: bool) -> str:
+    if usual is None:
+        return "–"
+    low, high = (percent(n) if share else plain(n) for n in (usual.low, usual.high))
+    return f"{low} to {high}"
 
 
 def _ftt(tests: tuple[FttSeries, ...]) -> Table:
     columns: tuple[str, ...] = ("test", "presented", "tested", "passed first", "FTT", "low", "high")
-    columns += ("void", "aborted", "pending", "retested")
+    columns += ("void", "aborted", "pending", "retested", "usual", "own crew")
     rows = tuple(
         (
             series.title,
@@ -133,11 +145,13 @@ def _ftt(tests: tuple[FttSeries, ...]) -> Table:
             str(series.aborted_runs),
             str(series.pending),
             str(series.retested),
+            _reach(series.now.usual, share=True),
+            _reach(series.crew_usual, share=True),
         )
         for series in tests
     )
     note = "Pending: units with void runs only. Low and high: 95% interval."
-    return Table("t-ftt", "Tests of this shift", columns, rows, frozenset(range(1, 11)), note)
+    return Table("t-ftt", "Tests of this shift", columns, rows, frozenset(range(1, 13)), note)
 
 
 def _history(tests: tuple[FttSeries, ...]) -> Table:

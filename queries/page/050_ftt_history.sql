@@ -4,6 +4,7 @@
 SELECT
     ftt_by_shift.production_date,
     ftt_by_shift.shift,
+    ftt_by_shift.crew,
     shift_window.starts_at,
     ftt_by_shift.test,
     ftt_by_shift.presented,

@@ -4,6 +4,7 @@
 SELECT
     line_by_shift.production_date,
     line_by_shift.shift,
+    line_by_shift.crew,
     line_by_shift.built,
     line_by_shift.went_through,
     line_by_shift.failed_one,

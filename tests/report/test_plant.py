@@ -12,6 +12,7 @@ import pytest
 from eol.errors import PlantFileError, StoreError, UsageError
 from eol.plant.folder import PlantFolder
 from eol.report.plant import report_shift
+from eol.store.connect import write_lock
 
 
 @pytest.fixture
@@ -91,3 +92,30 @@ def test_broken_plant_file(small: PlantFolder) -> None:
     small.toml.write_text("[plant\n", encoding="utf-8")
     with pytest.raises(PlantFileError, match=r"plant\.toml"):
         report_shift(small, shift="2026-09-08/E")
+
+
+def test_answers_are_written_with_the_page(small: PlantFolder) -> None:
+    """What is computed for the page stands in the published copy, and joins the views."""
+    report_shift(small, shift="2026-09-08/E")
+    rows = plants.rows(small, "pareto_window", production_date=b.TUESDAY, shift="E")
+    assert [row["code"] for row in rows] != []
+    assert all(row["rank_low"] <= row["rank"] <= row["rank_high"] for row in rows)
+    assert all(row["low"] < row["per_100_at_risk"] < row["high"] for row in rows)
+
+
+def test_second_page_needs_no_lock(small: PlantFolder) -> None:
+    """A page made again writes nothing: it needs no lock and says so by silence."""
+    first = report_shift(small, shift="2026-09-08/E").read_text(encoding="utf-8")
+    with write_lock(small):
+        again = report_shift(small, shift="2026-09-08/E", wait_seconds=0)
+    assert again.read_text(encoding="utf-8") == first
+
+
+def test_page_is_written_while_the_store_is_in_use(small: PlantFolder) -> None:
+    """While another process writes the page is made all the same, with a remark."""
+    with write_lock(small):
+        page = report_shift(small, shift="2026-09-08/E", wait_seconds=0)
+    text = page.read_text(encoding="utf-8")
+    assert "What was computed is not in the table answer" in text
+    assert "The store has been in use by process" in text
+    assert plants.count(small, "answer") == 0
