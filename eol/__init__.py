@@ -30,15 +30,19 @@ if TYPE_CHECKING:
     from eol.ask.unit import UnitTrail, unit_trail
     from eol.demo.build import DemoResult, build_demo
     from eol.errors import EolError
+    from eol.facts.contain_question import ContainQuestion
     from eol.facts.status import PlantStatus, plant_status
     from eol.facts.trace import trace_code
     from eol.facts.trace_result import Trace
     from eol.load.ingest import FileOutcome, IngestResult, ingest
     from eol.plant.folder import PlantFolder, init_folder, open_folder
+    from eol.report.contain import Containment, contain
     from eol.report.plant import report_shift
     from eol.store.connect import open_copy
 
 __all__ = [
+    "ContainQuestion",
+    "Containment",
     "DemoResult",
     "EolError",
     "FileOutcome",
@@ -49,6 +53,7 @@ __all__ = [
     "UnitTrail",
     "ask_copy",
     "build_demo",
+    "contain",
     "ingest",
     "init_folder",
     "open_copy",
@@ -60,6 +65,8 @@ __all__ = [
 ]
 
 _HOME = {
+    "ContainQuestion": "eol.facts.contain_question",
+    "Containment": "eol.report.contain",
     "DemoResult": "eol.demo.build",
     "EolError": "eol.errors",
     "FileOutcome": "eol.load.ingest",
@@ -70,6 +77,7 @@ _HOME = {
     "UnitTrail": "eol.ask.unit",
     "ask_copy": "eol.ask.sql",
     "build_demo": "eol.demo.build",
+    "contain": "eol.report.contain",
     "ingest": "eol.load.ingest",
     "init_folder": "eol.plant.folder",
     "open_copy": "eol.store.connect",

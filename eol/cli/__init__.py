@@ -24,6 +24,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sql": ("sql", "Ask the published copy in SQL."),
     "unit": ("unit", "Tell everything known of a unit, in order."),
     "trace": ("trace", "Tell where a defect comes from."),
+    "contain": ("contain", "List the units that may have a fault."),
     "verify": ("verify", "Compute all stamps anew and tell what differs."),
     "backup": ("backup", "Make a checked copy of the plant."),
 }

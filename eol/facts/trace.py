@@ -68,7 +68,7 @@ def asked(
     Raises:
         UsageError: as `trace_code`.
     """
-    from_at, to_at = _span(reader, since, until)
+    from_at, to_at = asked_span(reader, since, until)
     told = rows(reader.run("trace", "test_with_code", code=code, from_at=from_at, to_at=to_at))
     if not told:
         raise _unknown_code(reader, code)
@@ -83,6 +83,25 @@ def asked(
         raise UsageError(what, hint=f"Name one with --test: {names}.")
     _check_zone(reader, code, zone)
     return TraceQuestion(code, with_it[0]["test"], zone, from_at, to_at), with_it[0]
+
+
+def asked_span(reader: Reader, since: str | None, until: str | None) -> tuple[datetime, datetime]:
+    """Return the span of the shifts asked for, in the plant's zone; 90 days up to the data clock where none is.
+
+    Raises:
+        UsageError: there is no such shift, or the span is empty.
+    """
+    first = _shift_row(reader, since)
+    last = _shift_row(reader, until)
+    clock = last["data_clock"] or datetime(2000, 1, 1, tzinfo=UTC)
+    to_at = last["ends_at"] if until else clock + timedelta(microseconds=1)
+    from_at = first["starts_at"] if since else to_at - timedelta(days=USUAL_DAYS)
+    if from_at >= to_at:
+        raise UsageError(
+            "the span from --from to --to is empty", hint="Name the earlier shift first."
+        )
+    zone = ZoneInfo(last["timezone"])
+    return from_at.astimezone(zone), to_at.astimezone(zone)
 
 
 def traced(
@@ -165,20 +184,6 @@ def _steps(reader: Reader, question: TraceQuestion, found: pl.DataFrame) -> tupl
 def _counted(found: pl.DataFrame, name: str) -> list[Row]:
     counted = found.group_by(name).agg(n=pl.len())
     return rows(counted.sort(["n", name], descending=[True, False], nulls_last=True))
-
-
-def _span(reader: Reader, since: str | None, until: str | None) -> tuple[datetime, datetime]:
-    first = _shift_row(reader, since)
-    last = _shift_row(reader, until)
-    clock = last["data_clock"] or datetime(2000, 1, 1, tzinfo=UTC)
-    to_at = last["ends_at"] if until else clock + timedelta(microseconds=1)
-    from_at = first["starts_at"] if since else to_at - timedelta(days=USUAL_DAYS)
-    if from_at >= to_at:
-        raise UsageError(
-            "the span from --from to --to is empty", hint="Name the earlier shift first."
-        )
-    zone = ZoneInfo(last["timezone"])
-    return from_at.astimezone(zone), to_at.astimezone(zone)
 
 
 def _shift_row(reader: Reader, text: str | None) -> Row:

@@ -10,7 +10,7 @@ import polars as pl
 
 from eol.facts.trace_tests import SPEAKS
 from eol.facts.trace_units import Axis, Codes, Flags, TraceUnits
-from eol.statistics.scan import scan_sequence
+from eol.statistics.scan import Window, scan_sequence
 from eol.statistics.stretches import AffectedStretch, affected_stretches
 
 _ROUNDS = 4  # of stretches and shares, each from the other; they settle sooner
@@ -76,10 +76,7 @@ def order_of(units: TraceUnits, axis: Axis, *, among: Flags | None = None) -> Or
     """
     places = in_order(units.frame, axis, among)
     defect = np.flatnonzero(units.defect[places])
-    few = len(defect) <= _MANY
-    window = scan_sequence(
-        defect, units=len(places), stratum=units.model[places], draws=999 if few else 99
-    )
+    window = _scanned(defect, units=len(places), stratum=units.model[places])
     if window is None:
         return Order(axis, len(places), len(defect), None, None, None, ())
     found = AffectedStretch(
@@ -103,6 +100,28 @@ def in_order(frame: pl.DataFrame, axis: Axis, among: Flags | None = None) -> Cod
     else:
         told = told.sort("at", "place")
     return told["place"].to_numpy().astype(np.int64)
+
+
+def raised_stretches(defect: Codes, *, units: int, stratum: Codes) -> tuple[AffectedStretch, ...]:
+    """Return the stretches of any order in which a defect runs at a raised share; none where by chance.
+
+    Args:
+        defect: places of the units with it, ascending.
+        units: units in the order.
+        stratum: the unit's model as a code, one a unit.
+    """
+    window = _scanned(defect, units=units, stratum=stratum)
+    if window is None or window.p > SPEAKS:
+        return ()
+    found = AffectedStretch(
+        window.first, window.last, window.defects, window.units, window.log_ratio
+    )
+    return _stretches(defect, units, (found,))[0]
+
+
+def _scanned(defect: Codes, *, units: int, stratum: Codes) -> Window | None:
+    draws = 999 if len(defect) <= _MANY else 99
+    return scan_sequence(defect, units=units, stratum=stratum, draws=draws)
 
 
 def _stretches(
