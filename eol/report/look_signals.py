@@ -12,10 +12,9 @@ from eol.facts.mix import MixShift
 from eol.facts.shift import ShiftFacts
 from eol.report.formats import count, listed, percent, sentence
 from eol.report.look import Look
-from eol.report.titles import about, bay_words, change_words, code_title, zone_words
+from eol.report.titles import bay_words, change_words, code_title, zone_words, zones_told
 
 SEE = "Can it see? Check its conditions and reference units."
-COMPARE = "Compare its conditions with theirs, and whether its fails pass elsewhere."
 
 
 def signal_looks(facts: ShiftFacts) -> Iterator[Look]:
@@ -64,25 +63,23 @@ def _bays(facts: ShiftFacts) -> Iterator[Look]:
             continue
         cost = 46 + 2 * (1 - one.p)
         also = None if one.code else by_code.get((one.test, one.name))
-        yield Look(
-            "look", cost, bay_words(facts.pareto, one), _start_of_bay(facts, one, also), "p-bays"
-        )
+        yield Look("look", cost, bay_words(one), _start_of_bay(one, also), "p-bays")
     for bay in facts.bays:
         if bay.differs and (bay.test, bay.name) not in named:
             head = f"Bay {bay.name} passes {bay.differs} than its neighbours"
             yield Look("look", 40 + 4 * (1 - bay.by_luck), head, _start_of_shift(bay), "p-bays")
 
 
-def _start_of_bay(facts: ShiftFacts, one: BaySignal, by_code: BaySignal | None) -> str:
+def _start_of_bay(one: BaySignal, by_code: BaySignal | None) -> str:
+    """What to ask first, then the numbers: within shift and model, so that its units are no excuse."""
     verb = "failed" if one.code is None else "had it"
-    title = facts.titles.get(one.test, one.test)
-    start = f"{title}: {one.failed} of {one.tested} {verb} in {count(one.shifts, 'shift')}, "
-    start += f"its neighbours {one.others_failed} of {one.others_tested}, shift and model alike."
+    numbers = f"{one.failed} of {one.tested} {verb} in {count(one.shifts, 'shift')}, "
+    numbers += f"neighbours {one.others_failed} of {one.others_tested}"
     if one.kind == "fewer":
-        return f"{start} {SEE}"
+        return f"Can it see? {numbers}; check its conditions and reference units."
     if by_code is not None:
-        start += f" Most by {by_code.code}: {by_code.failed} against {by_code.others_failed}."
-    return f"{start} {COMPARE}"
+        numbers += f"; {by_code.code} {by_code.failed}, neighbours {by_code.others_failed}"
+    return f"Do its fails pass elsewhere? {sentence(numbers)}."
 
 
 def _start_of_shift(bay: Bay) -> str:
@@ -93,7 +90,7 @@ def _start_of_shift(bay: Bay) -> str:
 def _zones(facts: ShiftFacts) -> Iterator[Look]:
     """A zone is told where no changed code tells it already."""
     changed = {(one.test, one.code) for one in facts.signals.changed}
-    for zone in facts.signals.zones:
+    for zone in zones_told(facts.zones, facts.signals):
         units = [unit for unit in facts.units_with_code if unit.zone == zone.code]
         if any((unit.test, unit.code) in changed for unit in units):
             continue
@@ -111,9 +108,9 @@ def _mixes(facts: ShiftFacts) -> Iterator[Look]:
 
 
 def _start_of_mix(mix: MixShift) -> str:
-    start = f"{mix.code}: {about(mix.after)} per hundred units in {count(mix.shifts, 'shift')}, "
-    start += f"before {about(mix.before)}: {mix.mix:+.2f} mix, {mix.process:+.2f} process. "
+    parts = f"{mix.mix:+.2f} mix, {mix.process:+.2f} process per hundred units"
+    numbers = f"{parts} in {count(mix.shifts, 'shift')}, from {mix.before:.2f} to {mix.after:.2f}."
     if mix.at_risk_before == mix.at_risk:
-        return start + f"Other {mix.grouped_by} were built."
+        return f"Other {mix.grouped_by} were built: {numbers}"
     share, before = percent(mix.at_risk, 0), percent(mix.at_risk_before, 0)
-    return start + f"{share} of the units can have it, before {before}."
+    return f"{share} of the units can have it, before {before}: {numbers}"

@@ -98,7 +98,7 @@ def _zones(facts: ShiftFacts) -> Panel:
 
 
 def _bays(facts: ShiftFacts) -> Panel:
-    title = titles.bays_title(facts.bays, facts.signals, facts.pareto)
+    title = titles.bays_title(facts.bays, facts.signals)
     caption = "95% interval; tick: other bays."
     svg = ""
     if any(bay.low is not None for bay in facts.bays):

@@ -103,16 +103,20 @@ def change_words(pareto: Pareto, changed: Changed) -> str:
     return f"{title}: {row.defects}, usually {plain(row.usual.low)} to {plain(row.usual.high)}"
 
 
-def bay_words(pareto: Pareto, one: BaySignal) -> str:
+def bay_words(one: BaySignal) -> str:
     """Return how a bay differs from its neighbours over the last shifts, in one line."""
     if one.code is None:
         more = "more" if one.kind == "fewer" else "fewer"
         return f"Bay {one.name} passes {more} than its neighbours"
     often = "more often" if one.kind == "more" else "less often"
-    title = code_title(pareto, one.test, one.code)
-    return f"{one.name} finds {one.code} {often} than its neighbours" + (
-        f": {title[:1].lower()}{title[1:]}" if title != one.code else ""
-    )
+    return f"{one.name} finds {one.code} {often} than its neighbours"
+
+
+def zones_told(zones: Zones, signals: Signals) -> list[Changed]:
+    """Return the zones with more than usual, but those that have it from a mix alone."""
+    mixed = {mix.code for mix in signals.mix_alone}
+    leading = {zone.zone: zone.leading for zone in (*zones.placed, *zones.unplaced)}
+    return [zone for zone in signals.zones if leading.get(zone.code) not in mixed]
 
 
 def zone_words(zones: Zones, changed: Changed) -> str:
@@ -155,8 +159,8 @@ def window_title(ranked: Sequence[RankedCode]) -> str:
     rivals = [code for code in ranked if code.place_range and code.place_range.low == 1]
     title = first.title or first.code
     if len(rivals) <= 1:
-        return f"20 shifts: {title} leads for sure"
-    return f"20 shifts: {in_words(len(rivals))} codes may lead, {title} the likeliest"
+        return f"{title} leads the last 20 shifts"
+    return sentence(f"{in_words(len(rivals))} codes may lead the last 20 shifts")
 
 
 def zones_title(zones: Zones, signals: Signals = NO_SIGNALS) -> str:
@@ -165,17 +169,16 @@ def zones_title(zones: Zones, signals: Signals = NO_SIGNALS) -> str:
         return "No zone of the unit is known"
     if not zones.defects:
         return "No defect has a place on the map"
-    if signals.zones:
-        return zone_words(zones, signals.zones[0])
+    told = zones_told(zones, signals)
+    if told:
+        return zone_words(zones, told[0])
     first = zones.placed[0]
     if first.defects >= FEWEST and first.defects >= STANDS_OUT * zones.defects:
         return f"{first.defects} of {zones.defects} placed defects: {first.title}"
     return "No zone stands out"
 
 
-def bays_title(
-    bays: Sequence[Bay], signals: Signals = NO_SIGNALS, pareto: Pareto | None = None
-) -> str:
+def bays_title(bays: Sequence[Bay], signals: Signals = NO_SIGNALS) -> str:
     """Return the bay that differs most from its test's others, if one does."""
     tested = [bay for bay in bays if bay.tested]
     void = [bay for bay in bays if bay.mostly_void]
@@ -186,7 +189,7 @@ def bays_title(
     more = len(names | {(bay.test, bay.name) for bay in differing}) - 1
     end = f", {in_words(more)} more {'differs' if more == 1 else 'differ'}" if more > 0 else ""
     if signals.bays:
-        return bay_words(pareto or Pareto((), ()), signals.bays[0]) + end
+        return bay_words(signals.bays[0]) + end
     if differing:
         return f"Bay {differing[0].name} passes {differing[0].differs} than its neighbours{end}"
     if not tested:

@@ -46,7 +46,7 @@ def test_new_code_is_asked_about() -> None:
     ("kind", "head", "end"),
     [
         ("fewer", "Bay W1 B passes more than its neighbours", "Can it see?"),
-        ("more", "Bay W1 B passes fewer than its neighbours", "Compare its conditions"),
+        ("more", "Bay W1 B passes fewer than its neighbours", "Do its fails pass elsewhere?"),
     ],
 )
 def test_bay_too_good_costs_as_much(kind: str, head: str, end: str) -> None:
@@ -61,7 +61,7 @@ def test_bay_and_its_code_make_one_line() -> None:
     """Where a bay differs because of one code the line says so."""
     both = (bay_signal("W1 B", "more"), bay_signal("W1 B", "more", code="WL-SEAM"))
     (look,) = looks(quiet_shift(), Signals(bays=both))
-    assert "Most by WL-SEAM: 60 against 59." in look.start
+    assert "WL-SEAM 60, neighbours 59." in look.start
 
 
 def test_zone_is_silent_beside_its_code() -> None:
@@ -79,6 +79,13 @@ def test_mix_says_what_was_built() -> None:
     (look,) = looks(facts, Signals(mixes=(mix_shift("WL-DRAIN"),)))
     assert look.head == "Drain leaks up: mix, not process"
     assert look.start == (
-        "WL-DRAIN: 1.2 per hundred units in 5 shifts, before 0.4: +0.57 mix, +0.27 process. "
-        "51% of the units can have it, before 24%."
+        "51% of the units can have it, before 24%: +0.57 mix, +0.27 process per hundred units "
+        "in 5 shifts, from 0.41 to 1.25."
     )
+
+
+def test_zone_is_silent_beside_a_mix() -> None:
+    """A zone whose leading code is up by mix alone is no finding of its own."""
+    zone = (changed("RR-QTR", 19, test=""),)
+    told = looks(loud_shift(), Signals(zones=zone, mixes=(mix_shift("WL-SEAM"),)))
+    assert [look.place for look in told].count("p-zones") == 0

@@ -45,5 +45,5 @@ def test_window_has_its_panel_where_there_is_one() -> None:
     window = (ranked("SEAM", 30, 1, 1), ranked("DOOR", 9, 2, 3))
     made = panels(replace(loud_shift(), signals=Signals(window=window)))
     assert [panel.table for panel in made][1:3] == ["t-pareto", "t-window"]
-    assert made[2].title == "20 shifts: SEAM leads for sure"
+    assert made[2].title == "SEAM leads the last 20 shifts"
     assert "2–3" in made[2].svg
