@@ -8,7 +8,7 @@
 A line of the import table imports only from lines below it (held by tests/test_architecture.py):
 
     cli
-    demo
+    demo | notebook
     report
     figures
     load | ask | facts
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from eol.facts.trace import trace_code
     from eol.facts.trace_result import Trace
     from eol.load.ingest import FileOutcome, IngestResult, ingest
+    from eol.notebook.plant import OpenPlant, open_plant
     from eol.plant.folder import PlantFolder, init_folder, open_folder
     from eol.report.contain import Containment, contain
     from eol.report.plant import report_shift
@@ -47,6 +48,7 @@ __all__ = [
     "EolError",
     "FileOutcome",
     "IngestResult",
+    "OpenPlant",
     "PlantFolder",
     "PlantStatus",
     "Trace",
@@ -58,6 +60,7 @@ __all__ = [
     "init_folder",
     "open_copy",
     "open_folder",
+    "open_plant",
     "plant_status",
     "report_shift",
     "trace_code",
@@ -71,6 +74,7 @@ _HOME = {
     "EolError": "eol.errors",
     "FileOutcome": "eol.load.ingest",
     "IngestResult": "eol.load.ingest",
+    "OpenPlant": "eol.notebook.plant",
     "PlantFolder": "eol.plant.folder",
     "PlantStatus": "eol.facts.status",
     "Trace": "eol.facts.trace_result",
@@ -82,6 +86,7 @@ _HOME = {
     "init_folder": "eol.plant.folder",
     "open_copy": "eol.store.connect",
     "open_folder": "eol.plant.folder",
+    "open_plant": "eol.notebook.plant",
     "plant_status": "eol.facts.status",
     "report_shift": "eol.report.plant",
     "trace_code": "eol.facts.trace",

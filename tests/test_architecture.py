@@ -14,7 +14,7 @@ from source_tree import ROOT, Module, imported_names, imports_within, modules
 TABLE = """
     eol | __main__
     cli
-    mail | fleet | demo
+    mail | fleet | demo | notebook
     report
     figures
     load | ask | facts
