@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from drawn_plants import find_planted, watch_quiet
 
 from eol.facts.changed import CodeSeries, changed_codes
 
@@ -115,3 +116,18 @@ def test_all_zero_and_all_failed() -> None:
     ]
     with np.errstate(all="raise", under="ignore"):
         assert changed_codes(extremes) == ()
+
+
+@pytest.mark.slow
+def test_quiet_plants_are_left_in_peace() -> None:
+    """On quiet plants a new false signal comes in at most one shift in twenty, chance allowed for."""
+    quiet = watch_quiet(40, looked_at=10, seed=11)
+    assert quiet.shifts == 400
+    assert quiet.false <= 20
+
+
+@pytest.mark.slow
+def test_planted_rises_are_named() -> None:
+    """A code of two a shift that comes three times as often is named within six shifts, nine in ten."""
+    found = find_planted(60, within=6, seed=12)
+    assert sum(at > 0 for at in found) >= 54
