@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Literal
 
 from eol.facts.reader import Reader, rows
+
+Kind = Literal["shift", "day", "week"]
+"""What a page is of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,10 +24,11 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """One shift of one plant; all times plant-local, null where the calendar has none.
+    """One shift of one plant, or a day or week; all times plant-local, null where the calendar has none.
 
     `data_clock` is the newest run end or event time received, never the wall clock.
-    `settled` is rule 11's; `stations` are those that ran in the shift.
+    `settled` is rule 11's; `stations` are those that ran in the shift. Of a day or week
+    `production_date` is the first day, `last_date` the last, and `shift` is null.
     """
 
     plant: str
@@ -36,6 +41,8 @@ class Header:
     data_clock: datetime | None
     settled: bool
     stations: tuple[Station, ...]
+    kind: Kind = "shift"
+    last_date: date | None = None
 
     @property
     def running(self) -> bool:

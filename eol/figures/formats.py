@@ -27,20 +27,39 @@ class Form:
 _FORM: ContextVar[Form] = ContextVar("form", default=Form())  # noqa: B039 (a Form is frozen)
 
 
+_PERIOD: ContextVar[str] = ContextVar("period", default="shift")
+
+
 @contextmanager
-def written_as(form: Form) -> Iterator[None]:
+def written_as(form: Form, *, period: str = "shift") -> Iterator[None]:
     """Write dates and numbers in a plant's form for as long as the block lasts.
+
+    Args:
+        form: the plant's.
+        period: what the page is of: shift, day or week.
 
     Example:
         >>> with written_as(Form("month-day", ",")):
         ...     day_words(date(2026, 9, 18)), percent(0.8224)
         ('Fri Sep 18 2026', '82,2%')
     """
-    before = _FORM.set(form)
+    before, before_period = _FORM.set(form), _PERIOD.set(period)
     try:
         yield
     finally:
         _FORM.reset(before)
+        _PERIOD.reset(before_period)
+
+
+def period_noun() -> str:
+    """Return what the page is of, in a word: shift, day or week.
+
+    Example:
+        >>> with written_as(Form(), period="week"):
+        ...     f"No unit was tested in this {period_noun()}"
+        'No unit was tested in this week'
+    """
+    return _PERIOD.get()
 
 
 def decimal_sign() -> str:
@@ -83,6 +102,13 @@ def time_words(moment: datetime | None) -> str:
 def moment_words(moment: datetime | None) -> str:
     """Return day and time; `?` where they are unknown."""
     return "?" if moment is None else f"{day_words(moment)} {moment:%H:%M}"
+
+
+def point_words(moment: datetime | None) -> str:
+    """Return a moment of the page's own period: the time of a shift, with the day of longer ones."""
+    if moment is None or period_noun() == "shift":
+        return time_words(moment)
+    return f"{short_day(moment.date())} {time_words(moment)}"
 
 
 def percent(share: float | None, digits: int = 1) -> str:

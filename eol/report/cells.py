@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from eol.facts.shift import ShiftFacts
 from eol.facts.strip import Figure
 from eol.figures.wording import hours_words
-from eol.report.formats import count, percent, plain
+from eol.report.formats import count, percent, period_noun, plain
 
 _LONG = 10
 """Signs that a place has room for in large type."""
@@ -64,7 +64,7 @@ def _escapes(facts: ShiftFacts) -> Cell:
     before = len({escape.vin for escape in facts.escapes}) - fresh
     note = "none known"
     if fresh or before:
-        note = f"{fresh or 'none'} in this shift"
+        note = f"{fresh or 'none'} in this {period_noun()}"
     mark = "up" if fresh or before else ""
     return Cell("Escapes open", str(fresh + before), "", note, mark, "t-escapes")
 
@@ -94,7 +94,7 @@ def _ftt_note(figure: Figure) -> str:
     if figure.misses_target:
         return f"below target {target}" + (" and usual" if figure.beyond_usual else "")
     if usual is None:
-        words = "too few shifts for a usual range"
+        words = f"too few {period_noun()}s for a usual range"
         return f"target {target} not missed" if figure.target is not None else words
     reach = f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}"
     if figure.beyond_usual:

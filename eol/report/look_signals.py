@@ -10,7 +10,7 @@ from eol.facts.bays import Bay
 from eol.facts.changed import Changed
 from eol.facts.mix import MixShift
 from eol.facts.shift import ShiftFacts
-from eol.report.formats import count, listed, percent, sentence
+from eol.report.formats import count, listed, percent, period_noun, sentence
 from eol.report.look import Look
 from eol.report.titles import bay_words, change_words, code_title, zone_words, zones_told
 
@@ -73,7 +73,7 @@ def _bays(facts: ShiftFacts) -> Iterator[Look]:
 def _start_of_bay(one: BaySignal, by_code: BaySignal | None) -> str:
     """What to ask first, then the numbers: within shift and model, so that its units are no excuse."""
     verb = "failed" if one.code is None else "had it"
-    numbers = f"{one.failed} of {one.tested} {verb} in {count(one.shifts, 'shift')}, "
+    numbers = f"{one.failed} of {one.tested} {verb} in {count(one.shifts, period_noun())}, "
     numbers += f"neighbours {one.others_failed} of {one.others_tested}"
     if one.kind == "fewer":
         return f"Can it see? {numbers}; check its conditions and reference units."
@@ -109,7 +109,9 @@ def _mixes(facts: ShiftFacts) -> Iterator[Look]:
 
 def _start_of_mix(mix: MixShift) -> str:
     parts = f"{mix.mix:+.2f} mix, {mix.process:+.2f} process per hundred units"
-    numbers = f"{parts} in {count(mix.shifts, 'shift')}, from {mix.before:.2f} to {mix.after:.2f}."
+    numbers = (
+        f"{parts} in {count(mix.shifts, period_noun())}, from {mix.before:.2f} to {mix.after:.2f}."
+    )
     if mix.at_risk_before == mix.at_risk:
         return f"Other {mix.grouped_by} were built: {numbers}"
     share, before = percent(mix.at_risk, 0), percent(mix.at_risk_before, 0)

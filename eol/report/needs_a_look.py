@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from eol.facts.ftt import FttSeries
 from eol.facts.shift import ShiftFacts
-from eol.report.formats import count, listed, percent, plain, sentence, time_words
+from eol.report.formats import count, listed, percent, period_noun, plain, sentence, time_words
 from eol.report.look import Look
 from eol.report.look_signals import signal_looks
 from eol.report.titles import code_words, title_within
@@ -143,7 +143,7 @@ def _pending(facts: ShiftFacts) -> Iterator[Look]:
 def _silent(facts: ShiftFacts) -> Iterator[Look]:
     silent = facts.header.silent
     if silent and not facts.header.running:
-        head = f"{count(len(silent), 'station')} not heard from since the shift's end"
+        head = f"{count(len(silent), 'station')} not heard from since the {period_noun()}'s end"
         last = listed([f"{s.station} last {time_words(s.last_at)}" for s in silent[:4]])
         yield Look("data", 20, head, f"{last}; the figures may still move.", "t-stations")
 
@@ -164,12 +164,18 @@ def _unwritten(facts: ShiftFacts) -> Iterator[Look]:
 def _quiet(facts: ShiftFacts) -> Look:
     """Say that nothing needs a look, and only what was looked at."""
     if not facts.tested:
-        return Look("quiet", 0, "No unit was tested in this shift", "There is nothing to say.", "")
+        return Look(
+            "quiet",
+            0,
+            f"No unit was tested in this {period_noun()}",
+            "There is nothing to say.",
+            "",
+        )
     known = any(series.limits_known for series in facts.tests)
     usual = (
         "every figure is in its usual range"
         if known
-        else "there are too few shifts yet to say what is usual"
+        else f"there are too few {period_noun()}s yet to say what is usual"
     )
     return Look("quiet", 0, "Nothing needs a look", f"Every station was heard from; {usual}.", "")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -18,7 +19,9 @@ from eol.report.formats import (
     day_words,
     listed,
     moment_words,
+    period_noun,
     sentence,
+    short_day,
     time_words,
     written_as,
 )
@@ -62,7 +65,7 @@ def build_page(
         ReportError: a figure cannot be drawn.
     """
     template = _templates().get_template("page.html")
-    with written_as(form or Form()):
+    with written_as(form or Form(), period=facts.header.kind):
         if not interactive:
             return template.render(**page_words(facts, paper=paper))
         from eol.figures.svg import specs_kept
@@ -91,20 +94,39 @@ def build_pdf(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None)
     """
     from eol.report.sheet import sheet_pdf
 
-    with written_as(form or Form()):
+    with written_as(form or Form(), period=facts.header.kind):
         return sheet_pdf(page_words(facts, paper=paper), _templates().get_template("sheet.svg"))
 
 
 def page_title(header: Header) -> str:
-    """Return what the page is of: the day and the shift with its hours."""
-    parts = ["Final line", day_words(header.production_date), _shift_words(header)]
-    return " · ".join(parts)
+    """Return what the page is of: the day and the shift with its hours, a day, or a week."""
+    first, last = header.production_date, header.last_date or header.production_date
+    if header.kind == "week":
+        week = f"week {first.isocalendar().week}"
+        return " · ".join(["Final line", week, f"{short_day(first)} to {day_words(last)}"])
+    what = "the whole day" if header.kind == "day" else _shift_words(header)
+    return " · ".join(["Final line", day_words(first), what])
 
 
 def command(header: Header) -> str:
     """Return the command that makes this page again."""
-    day = header.production_date.isoformat()
-    return f"eol report --shift {day}/{header.shift or 'between'}"
+    day = header.production_date
+    if header.kind == "week":
+        return f"eol report --week {week_name(day)}"
+    if header.kind == "day":
+        return f"eol report --day {day.isoformat()}"
+    return f"eol report --shift {day.isoformat()}/{header.shift or 'between'}"
+
+
+def week_name(day: date) -> str:
+    """Return the week of a day as ISO 8601 writes it.
+
+    Example:
+        >>> week_name(date(2026, 9, 14))
+        '2026-W38'
+    """
+    year, week, _ = day.isocalendar()
+    return f"{year}-W{week:02}"
 
 
 def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
@@ -153,7 +175,7 @@ def completeness(header: Header) -> str:
         return "no station ran"
     stations, silent = len(header.stations), header.silent
     if header.running:
-        return "provisional: the shift is still running"
+        return f"provisional: the {period_noun()} is still running"
     heard = f"{stations - len(silent)} of {count(stations, 'station')} in"
     if header.complete:
         return f"complete: {heard}"

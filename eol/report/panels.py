@@ -7,7 +7,7 @@ from datetime import timedelta
 
 from eol.facts.shift import ShiftFacts
 from eol.report import titles
-from eol.report.formats import count, percent, short_day, time_words
+from eol.report.formats import count, percent, period_noun, short_day, time_words
 
 A_SHIFT = timedelta(hours=12)
 """How long after its end a shift's page may be made without saying that what waits is of later."""
@@ -36,11 +36,11 @@ def _ftt(facts: ShiftFacts) -> Panel:
     title = titles.ftt_title(facts.tests)
     shifts = max((len(series.points) for series in facts.tests), default=0)
     known = any(series.limits_known for series in facts.tests)
-    caption = f"Share passed at the first counted run, last {count(shifts, 'shift')}. "
+    caption = f"Share passed at the first counted run, last {count(shifts, period_noun())}. "
     caption += (
-        "Shaded: the usual range, p′ limits for each shift's own units. Triangle: outside it."
+        f"Shaded: the usual range, p′ limits for each {period_noun()}'s own units. Triangle: outside it."
         if known
-        else "No usual range: fewer than 12 settled shifts so far."
+        else f"No usual range: fewer than 12 settled {period_noun()}s so far."
     )
     svg = ""
     if any(point.tested for series in facts.tests for point in series.points):
@@ -53,7 +53,9 @@ def _ftt(facts: ShiftFacts) -> Panel:
                 zip(facts.tests, ftt_charts(facts.tests), strict=True)
             )
         )
-    return Panel("p-ftt", title, caption, "t-history", svg, "No unit was tested in this shift")
+    return Panel(
+        "p-ftt", title, caption, "t-history", svg, f"No unit was tested in this {period_noun()}"
+    )
 
 
 def _pareto(facts: ShiftFacts) -> Panel:
@@ -65,7 +67,7 @@ def _pareto(facts: ShiftFacts) -> Panel:
         from eol.figures.svg import chart_svg
 
         svg = chart_svg(pareto_chart(facts.pareto), name="pareto", label=title, linked=True)
-    words = "No defect was found" if facts.tested else "No unit was tested in this shift"
+    words = "No defect was found" if facts.tested else f"No unit was tested in this {period_noun()}"
     return Panel("p-pareto", title, caption, "t-pareto", svg, words, severities=True)
 
 
@@ -93,7 +95,7 @@ def _zones(facts: ShiftFacts) -> Panel:
         svg = chart_svg(zone_map(facts.zones), name="zones", label=title, linked=True)
     words = "No zone with a place on the unit is in the catalogue"
     if not facts.tested:
-        words = "No unit was tested in this shift"
+        words = f"No unit was tested in this {period_noun()}"
     return Panel("p-zones", title, caption, "t-zones", svg, words)
 
 
@@ -108,7 +110,7 @@ def _bays(facts: ShiftFacts) -> Panel:
         left_out = len(facts.bays) - len(shown_bays(facts.bays))
         caption += f" {count(left_out, 'bay')} in the table only." if left_out else ""
         svg = chart_svg(bay_chart(facts.bays), name="bays", label=title)
-    words = "No unit was tested in this shift"
+    words = f"No unit was tested in this {period_noun()}"
     return Panel("p-bays", title, caption, "t-bays", svg, words)
 
 
@@ -129,4 +131,6 @@ def _as_of(facts: ShiftFacts) -> str:
     clock, end = facts.header.data_clock, facts.header.ends_at
     if clock is None or end is None or clock - end <= A_SHIFT:
         return ""
-    return f"As of {short_day(clock.date())} {time_words(clock)}, not at the shift's end. "
+    return (
+        f"As of {short_day(clock.date())} {time_words(clock)}, not at the {period_noun()}'s end. "
+    )

@@ -19,8 +19,9 @@ from eol.report.formats import (
     day_words,
     moment_words,
     percent,
+    period_noun,
     plain,
-    time_words,
+    point_words,
 )
 from eol.report.table import Table
 from eol.report.tables_signals import signal_tables
@@ -77,7 +78,7 @@ def _units(
             unit.vin,
             (unit.code if with_code else unit.zone) or "",
             " ".join(part for part in (unit.station, unit.bay) if part),
-            time_words(unit.found_at),
+            point_words(unit.found_at),
             unit.status or "",
             unit.place or "",
             unit.handling or "",
@@ -99,12 +100,21 @@ def _line(facts: ShiftFacts) -> Table:
         "t-line",
         "Headline figures",
         (
-            *("figure", "value", "units", "low", "high", "usual from", "usual to", "shifts"),
+            *(
+                "figure",
+                "value",
+                "units",
+                "low",
+                "high",
+                "usual from",
+                "usual to",
+                f"{period_noun()}s",
+            ),
             *("own crew", "target"),
         ),
         tuple(_figure_row(name, figure, share=share) for name, figure, share in figures),
         frozenset(range(1, 10)),
-        f"{count(strip.built, 'unit')} left the line in this shift; {strip.undecided} undecided. "
+        f"{count(strip.built, 'unit')} left the line in this {period_noun()}; {strip.undecided} undecided. "
         "Low and high: 95% interval. Own crew: what is usual for this shift's crew.",
     )
 
@@ -151,7 +161,9 @@ def _ftt(tests: tuple[FttSeries, ...]) -> Table:
         for series in tests
     )
     note = "Pending: units with void runs only. Low and high: 95% interval."
-    return Table("t-ftt", "Tests of this shift", columns, rows, frozenset(range(1, 13)), note)
+    return Table(
+        "t-ftt", f"Tests of this {period_noun()}", columns, rows, frozenset(range(1, 13)), note
+    )
 
 
 def _history(tests: tuple[FttSeries, ...]) -> Table:
@@ -161,7 +173,11 @@ def _history(tests: tuple[FttSeries, ...]) -> Table:
     points = zip(*(reversed(series.points) for series in tests), strict=False)
     rows = tuple(_history_row(at) for at in points)
     return Table(
-        "t-history", "FTT by shift", tuple(columns), rows, frozenset(range(2, len(columns)))
+        "t-history",
+        f"FTT by {period_noun()}",
+        tuple(columns),
+        rows,
+        frozenset(range(2, len(columns))),
     )
 
 
@@ -279,7 +295,7 @@ def _open(facts: ShiftFacts) -> Table:
 
 
 def _escapes(facts: ShiftFacts) -> Table:
-    columns = ("VIN", "test", "reason", "event", "at", "in this shift")
+    columns = ("VIN", "test", "reason", "event", "at", f"in this {period_noun()}")
     rows = tuple(
         (
             escape.vin,
@@ -315,7 +331,7 @@ def _safety(facts: ShiftFacts) -> Table:
 
 
 def _stations(facts: ShiftFacts) -> Table:
-    columns = ("station", "test", "last heard from", "since the shift's end")
+    columns = ("station", "test", "last heard from", f"since the {period_noun()}'s end")
     rows = tuple(
         (
             station.station,
@@ -326,4 +342,4 @@ def _stations(facts: ShiftFacts) -> Table:
         for station in facts.header.stations
     )
     note = f"{count(facts.refused_rows, 'row')} of the files could not be read."
-    return Table("t-stations", "Stations of this shift", columns, rows, note=note)
+    return Table("t-stations", f"Stations of this {period_noun()}", columns, rows, note=note)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from eol.facts.shift import ShiftFacts
 from eol.figures.wording import range_words
-from eol.report.formats import plain
+from eol.report.formats import period_noun, plain
 from eol.report.table import Table
 from eol.report.titles import about, change_words, code_title
 
@@ -49,7 +49,15 @@ def _window(facts: ShiftFacts) -> Table:
 
 
 def _changed(facts: ShiftFacts) -> Table:
-    columns = ("code", "finding", "shifts", "defects", "units at risk", "expected", "by chance")
+    columns = (
+        "code",
+        "finding",
+        f"{period_noun()}s",
+        "defects",
+        "units at risk",
+        "expected",
+        "by chance",
+    )
     rows = tuple(
         (
             one.code,
@@ -69,7 +77,16 @@ def _changed(facts: ShiftFacts) -> Table:
 
 
 def _mixes(facts: ShiftFacts) -> Table:
-    columns = ("code", "title", "shifts", "before", "now", "mix", "process", "grouped by")
+    columns = (
+        "code",
+        "title",
+        f"{period_noun()}s",
+        "before",
+        "now",
+        "mix",
+        "process",
+        "grouped by",
+    )
     rows = tuple(
         (
             mix.code,

@@ -13,7 +13,7 @@ from eol.facts.ranks import RankedCode
 from eol.facts.signals import Signals
 from eol.facts.units import OpenUnit, SafetyUnit
 from eol.facts.zones import Zones
-from eol.report.formats import count, in_words, listed, percent, plain, sentence
+from eol.report.formats import count, in_words, listed, percent, period_noun, plain, sentence
 
 STANDS_OUT = 1 / 4
 """Share of the placed defects from which one zone is named in the title."""
@@ -28,17 +28,19 @@ def ftt_title(tests: Sequence[FttSeries]) -> str:
     """Return what the tests' first-time-through says beside its usual range."""
     tested = [series for series in tests if series.now.tested]
     if not tested:
-        return "No unit was tested in this shift"
+        return f"No unit was tested in this {period_noun()}"
     missing = [series for series in tests if series.required and not series.now.tested]
     if missing:
-        return f"No unit had its {listed([title_within(s) for s in missing])} in this shift"
+        return (
+            f"No unit had its {listed([title_within(s) for s in missing])} in this {period_noun()}"
+        )
     below = [series for series in tested if series.now.below]
     above = [series for series in tested if series.now.above]
     if below or above:
         return _outside(tested, below, above)
     if not any(series.limits_known for series in tested):
         shares = [f"{title_within(s)} {percent(s.now.ftt)}" for s in tested]
-        return sentence(listed(shares)) + ": too few shifts for a usual range"
+        return sentence(listed(shares)) + f": too few {period_noun()}s for a usual range"
     everyone = {1: "The test is in its", 2: "Both tests are in their"}
     start = everyone.get(len(tested), f"All {in_words(len(tested))} tests are in their")
     return f"{start} usual range"
@@ -91,11 +93,11 @@ def change_words(pareto: Pareto, changed: Changed) -> str:
     """Return how a code changed, in one line."""
     title = code_title(pareto, changed.test, changed.code)
     if changed.kind == "new":
-        return f"New code: {title}, {changed.defects} in this shift and never before"
+        return f"New code: {title}, {changed.defects} in this {period_noun()} and never before"
     if changed.kind == "sooner":
         return f"{title} again after {count(changed.gap or 0, 'unit')}, sooner than usual"
     if changed.shifts > 1:
-        came = f"{changed.defects} in {count(changed.shifts, 'shift')}"
+        came = f"{changed.defects} in {count(changed.shifts, period_noun())}"
         return f"{title}: {came}, usually about {about(changed.usual or 0)}"
     row = _row_of(pareto, changed.test, changed.code)
     if row is None or row.usual is None:
@@ -125,7 +127,7 @@ def zone_words(zones: Zones, changed: Changed) -> str:
     zone = next((zone for zone in every if zone.zone == changed.code), None)
     title = zone.title if zone else changed.code
     if changed.shifts > 1:
-        came = f"{changed.defects} defects in {count(changed.shifts, 'shift')}"
+        came = f"{changed.defects} defects in {count(changed.shifts, period_noun())}"
         return f"{title}: {came}, usually about {about(changed.usual or 0)}"
     came = f"{changed.defects} of {zones.defects} placed defects"
     return f"{title}: {came}, usually about {about(changed.usual or 0)}"
@@ -134,7 +136,7 @@ def zone_words(zones: Zones, changed: Changed) -> str:
 def pareto_title(pareto: Pareto, signals: Signals = NO_SIGNALS) -> str:
     """Return which code has changed, else which rise is mix, else which code leads."""
     if not pareto.rows:
-        return "No defect was found in this shift"
+        return f"No defect was found in this {period_noun()}"
     defects = count(pareto.defects, "defect")
     changed = sorted(signals.changed, key=lambda one: one.kind == "new")
     if changed:
@@ -193,7 +195,7 @@ def bays_title(bays: Sequence[Bay], signals: Signals = NO_SIGNALS) -> str:
     if differing:
         return f"Bay {differing[0].name} passes {differing[0].differs} than its neighbours{end}"
     if not tested:
-        return "No bay tested a unit in this shift"
+        return f"No bay tested a unit in this {period_noun()}"
     if not any(bay.others_ftt is not None for bay in tested):
         return "Each test ran in one bay"
     return "No bay differs from its neighbours"
@@ -217,5 +219,5 @@ def safety_title(units: Sequence[SafetyUnit]) -> str:
         return "No safety-related finding without a release"
     fresh = len({unit.vin for unit in units if unit.in_shift})
     verb = "has" if vins == 1 else "have"
-    end = f", {fresh or 'none'} from this shift" if fresh != vins else ""
+    end = f", {fresh or 'none'} from this {period_noun()}" if fresh != vins else ""
     return f"{count(vins, 'unit')} {verb} a safety-related finding{end}"
