@@ -1,8 +1,4 @@
-"""The figures of a shift as Altair charts, as the page draws them; a notebook shows one by naming it.
-
-Altair's own way to show a chart loads scripts from the network, which a plant may not have: where nobody has
-chosen another way, charts show as drawings.
-"""
+"""The figures of a shift as Altair charts, as the page draws them; a notebook shows one by naming it."""
 
 from __future__ import annotations
 
@@ -22,7 +18,9 @@ class Charts:
 
     def __init__(self, facts: ShiftFacts) -> None:
         self.facts = facts
-        _show_without_network()
+        from eol.figures.shown import show_without_network
+
+        show_without_network()
 
     def ftt(self) -> tuple[alt.TopLevelMixin, ...]:
         """First-time-through over the last shifts with its usual range, a chart a test."""
@@ -53,10 +51,3 @@ class Charts:
         from eol.figures.open_units import open_unit_chart
 
         return open_unit_chart(self.facts.open_units)
-
-
-def _show_without_network() -> None:
-    import altair as alt
-
-    if alt.renderers.active == "default":
-        alt.renderers.enable("svg")

@@ -1,34 +1,66 @@
-"""Replaces the published copy `read/plant.duckdb` by a whole copy of the store.
+"""Replaces the published copy `read/plant.duckdb` by a whole copy of the store, with the plant's own views.
 
 A reader that holds the old copy goes on with the same figures; a new one sees the new copy, never a part of it.
+Where a reader's hold keeps the old copy in its place, as on Windows, the new one stands beside it as
+`read/plant-TIME.duckdb` until a later one can take its place.
 """
 
 from __future__ import annotations
 
 import os
 import shutil
+from contextlib import suppress
+from datetime import UTC, datetime
 from pathlib import Path
 
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
+from eol.store.connect import take_in_log, write_lock
+from eol.store.mine import OwnView, install
 
 
 def publish(folder: PlantFolder) -> Path:
-    """Copy the closed store and put the copy in the old one's place.
+    """Copy the closed store and put the copy in the old one's place; the caller holds the write lock.
+
+    Returns:
+        The copy: `read/plant.duckdb`, or one beside it where that is held.
 
     Raises:
         StoreError: the copy cannot be written; the old one stays.
     """
-    folder.read_folder.mkdir(exist_ok=True)
+    return _published(folder)[0]
+
+
+def publish_again(folder: PlantFolder) -> tuple[Path, tuple[OwnView, ...]]:
+    """Replace the published copy without a load, as after a change of the plant's own views.
+
+    Returns:
+        The copy, and the plant's own views that cannot be made.
+
+    Raises:
+        StoreError: there is no store yet, it is in use for too long, or the copy cannot be written.
+    """
+    if not folder.store.exists():
+        raise StoreError(
+            "there is nothing to publish", where=str(folder.store), hint="Run eol ingest first."
+        )
+    with write_lock(folder):
+        take_in_log(folder)
+        return _published(folder)
+
+
+def _published(folder: PlantFolder) -> tuple[Path, tuple[OwnView, ...]]:
     fresh = folder.read_copy.with_suffix(f".{os.getpid()}.tmp")
     try:
+        folder.read_folder.mkdir(exist_ok=True)
         # The caller holds the write lock, so what lies here was left by a killed publisher.
-        for left in folder.read_folder.glob(f"{folder.read_copy.stem}.*.tmp"):
+        for left in folder.read_folder.glob(f"{folder.read_copy.stem}.*.tmp*"):
             left.unlink()
         shutil.copyfile(folder.store, fresh)
+        faulty = install(folder, fresh)
         with fresh.open("rb") as file:
             os.fsync(file.fileno())
-        fresh.replace(folder.read_copy)
+        return _put_in_place(folder, fresh), faulty
     except OSError as error:
         fresh.unlink(missing_ok=True)
         raise StoreError(
@@ -36,4 +68,24 @@ def publish(folder: PlantFolder) -> Path:
             where=str(folder.read_copy),
             hint="The store holds the new rows; mend the cause and run eol ingest again to publish them.",
         ) from error
+
+
+def _put_in_place(folder: PlantFolder, fresh: Path) -> Path:
+    """Take the old copy's place, or stand beside it where a reader holds it."""
+    try:
+        fresh.replace(folder.read_copy)
+    except PermissionError:
+        beside = folder.read_copy.with_stem(
+            f"{folder.read_copy.stem}-{datetime.now(UTC):%Y%m%dT%H%M%S%fZ}"
+        )
+        _forget(folder)
+        return fresh.replace(beside)
+    _forget(folder)
     return folder.read_copy
+
+
+def _forget(folder: PlantFolder) -> None:
+    """Take away copies that stood beside; one that a reader holds stays until next time."""
+    for copy in folder.read_folder.glob(f"{folder.read_copy.stem}-*.duckdb"):
+        with suppress(OSError):
+            copy.unlink()

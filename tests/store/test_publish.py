@@ -73,3 +73,30 @@ def test_leftovers_go(folder: PlantFolder) -> None:
     (folder.read_folder / "plant.99999999.tmp").write_bytes(b"half")
     publish(folder)
     assert [path.name for path in folder.read_folder.iterdir()] == ["plant.duckdb"]
+
+
+def held(folder: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let the copy be held by a reader, as a system does that lets no open file be replaced."""
+    plain = Path.replace
+
+    def replace(self: Path, target: Path) -> Path:
+        if target == folder.read_copy:
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return plain(self, target)
+
+    monkeypatch.setattr(Path, "replace", replace)
+
+
+def test_copy_that_is_held_gets_one_beside_it(
+    folder: PlantFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the old copy cannot be replaced the new one stands beside it, and readers open the newest."""
+    with monkeypatch.context() as patch:
+        held(folder, patch)
+        for number in range(1, 3):
+            plants.load(folder, b.file("units", [b.unit(f"U{number}")], name=f"units_{number}"))
+            assert plants.count(folder, "unit") == number
+            assert len(list(folder.read_folder.iterdir())) == 2
+    plants.load(folder, b.file("units", [b.unit("U3")], name="units_3"))
+    assert plants.count(folder, "unit") == 3
+    assert [path.name for path in folder.read_folder.iterdir()] == ["plant.duckdb"]
