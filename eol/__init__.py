@@ -8,7 +8,8 @@
 A line of the import table imports only from lines below it (held by tests/test_architecture.py):
 
     cli
-    demo | notebook
+    schedule
+    mail | demo | notebook
     report
     figures
     load | ask | facts
@@ -36,9 +37,12 @@ if TYPE_CHECKING:
     from eol.facts.trace_result import Trace
     from eol.load.ingest import FileOutcome, IngestResult, ingest
     from eol.notebook.plant import OpenPlant, open_plant
+    from eol.mail.send import SendResult, send_report
     from eol.plant.folder import PlantFolder, init_folder, open_folder
     from eol.report.contain import Containment, contain
     from eol.report.plant import report_shift
+    from eol.schedule.run import RunResult, run_due
+    from eol.schedule.units import schedule_units
     from eol.store.connect import open_copy
 
 __all__ = [
@@ -51,6 +55,8 @@ __all__ = [
     "OpenPlant",
     "PlantFolder",
     "PlantStatus",
+    "RunResult",
+    "SendResult",
     "Trace",
     "UnitTrail",
     "ask_copy",
@@ -63,6 +69,9 @@ __all__ = [
     "open_plant",
     "plant_status",
     "report_shift",
+    "run_due",
+    "schedule_units",
+    "send_report",
     "trace_code",
     "unit_trail",
 ]
@@ -77,6 +86,8 @@ _HOME = {
     "OpenPlant": "eol.notebook.plant",
     "PlantFolder": "eol.plant.folder",
     "PlantStatus": "eol.facts.status",
+    "RunResult": "eol.schedule.run",
+    "SendResult": "eol.mail.send",
     "Trace": "eol.facts.trace_result",
     "UnitTrail": "eol.ask.unit",
     "ask_copy": "eol.ask.sql",
@@ -89,6 +100,9 @@ _HOME = {
     "open_plant": "eol.notebook.plant",
     "plant_status": "eol.facts.status",
     "report_shift": "eol.report.plant",
+    "run_due": "eol.schedule.run",
+    "schedule_units": "eol.schedule.units",
+    "send_report": "eol.mail.send",
     "trace_code": "eol.facts.trace",
     "unit_trail": "eol.ask.unit",
 }

@@ -26,6 +26,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "trace": ("trace", "Tell where a defect comes from."),
     "contain": ("contain", "List the units that may have a fault."),
     "verify": ("verify", "Compute all stamps anew and tell what differs."),
+    "send": ("send", "Mail the report of a shift."),
+    "run": ("run", "Do all that is due: inbox, reports, mails, alarms, backup."),
+    "schedule": ("schedule", "Print what makes a machine call eol run."),
     "backup": ("backup", "Make a checked copy of the plant."),
 }
 

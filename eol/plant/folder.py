@@ -68,6 +68,26 @@ class PlantFolder:
         """The file that one writer at a time holds."""
         return self.root / "plant.lock"
 
+    @property
+    def outbox(self) -> Path:
+        """Where mails lie until everyone has them, each with a journal of the tries."""
+        return self.root / "outbox"
+
+    @property
+    def mail_secrets(self) -> Path:
+        """User and password of the relay, where the environment does not hold them."""
+        return self.root / "mail.env"
+
+    @property
+    def mail_lock(self) -> Path:
+        """The file that one sender at a time holds."""
+        return self.root / "mail.lock"
+
+    @property
+    def run_lock(self) -> Path:
+        """The file that one scheduler at a time holds."""
+        return self.root / "run.lock"
+
 
 def open_folder(root: Path | str) -> PlantFolder:
     """Return the plant folder at a path, whose plant.toml is there but not yet read.

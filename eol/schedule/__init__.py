@@ -1,0 +1,1 @@
+"""What is due in a plant, done once and in order; and the units by which a machine calls it."""

@@ -1,0 +1,62 @@
+"""Whether an ingest would find anything: asked each minute, so that the copy is not published for nothing."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import builders as b
+import plants
+import pytest
+
+from eol.load.ingest import ingest
+from eol.load.waiting import has_work
+from eol.plant.folder import PlantFolder
+from eol.plant.settings import read_settings
+
+
+def works(folder: PlantFolder) -> bool:
+    """Ask it of a plant."""
+    return has_work(folder, read_settings(folder.toml))
+
+
+@pytest.fixture
+def rested(folder: PlantFolder) -> PlantFolder:
+    """A plant with nothing to do: its plant.toml is older than its copy."""
+    os.utime(folder.toml, (0, 0))
+    return folder
+
+
+def into_inbox(folder: PlantFolder, text: str = "vin,model\nU1,WAG\n") -> Path:
+    """Put a file into the inbox."""
+    path = folder.inbox / "units.csv"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_nothing(rested: PlantFolder) -> None:
+    """An empty inbox and an old plant.toml are no work."""
+    assert not works(rested)
+
+
+def test_file_in_the_inbox(rested: PlantFolder) -> None:
+    """A file that came is work until it was looked at, also where it was refused and lies there still."""
+    into_inbox(rested, "nonsense\n1\n")
+    assert works(rested)
+    ingest(rested)
+    os.utime(rested.toml, (0, 0))
+    assert not works(rested)
+
+
+def test_changed_plant_file(folder: PlantFolder) -> None:
+    """A plant.toml that was changed is work: what it declares goes into the store."""
+    plants.declare(folder, b.settings())
+    stamp = folder.read_copy.stat().st_mtime + 5
+    os.utime(folder.toml, (stamp, stamp))
+    assert works(folder)
+
+
+def test_never_loaded(rested: PlantFolder) -> None:
+    """A plant without a copy has everything to do."""
+    rested.read_copy.unlink()
+    assert works(rested)
