@@ -9,7 +9,7 @@ from typing import Any
 import polars as pl
 
 from eol.errors import UsageError
-from eol.facts.contain_bay import by_bay, bay_test
+from eol.facts.contain_bay import bay_test, by_bay
 from eol.facts.contain_edges import Edge, Suspects, by_sequence, whole_set
 from eol.facts.contain_evidence import (
     EVIDENCE,

@@ -171,27 +171,26 @@ def _attribute(
     if part["place"].n_unique() < part.height:
         values = question.values | {"name": row["name"]}
         part = reader.run("trace", "attribute_latest", **values)
-    here = part.with_columns(place=pl.Series(units.kept[part["place"].to_numpy()]))
-    here = here.filter(pl.col("place") >= 0)
+    places = units.kept[part["place"].to_numpy()]
+    here = part.filter(pl.Series(places >= 0))
+    places = places[places >= 0]
     name = row["name"].replace("_", " ")
     if row["has_stations"]:
-        yield category(
-            f"station of {name}", "attribute", "build", _placed(here, "station", units.n)
-        )
-    number = _placed(here, "number_value", units.n)
+        yield _placed(f"station of {name}", here["station"], places, units.n)
+    number = here["number_value"]
     if row["numbers"] == row["rows"] and number.n_unique() >= NUMBERS_FROM:
-        values_of = number.cast(pl.Float64).fill_null(float("nan")).to_numpy().astype(float)
+        numbers = np.full(units.n, np.nan)
+        numbers[places] = number.to_numpy()
         none = np.zeros(0, dtype=np.int64)
-        yield Column(name, "attribute", "build", none, (), values_of, row["measure_unit"])
+        yield Column(name, "attribute", "build", none, (), numbers, row["measure_unit"])
         return
     text = pl.col("text_value").fill_null(pl.col("number_value").cast(pl.String))
-    yield category(
-        name, "attribute", "build", _placed(here.with_columns(text), "text_value", units.n)
-    )
+    yield _placed(name, here.select(text).to_series(), places, units.n)
 
 
-def _placed(here: pl.DataFrame, field: str, n: int) -> pl.Series:
-    """Put values where their units stand."""
-    every = pl.DataFrame({"place": pl.Series(np.arange(n), dtype=pl.Int64)})
-    told = here.select(pl.col("place").cast(pl.Int64), field)
-    return every.join(told, on="place", how="left", maintain_order="left")[field]
+def _placed(name: str, texts: pl.Series, places: Codes, n: int) -> Column:
+    """Put the texts of some units where those stand."""
+    told, labels = text_codes(texts)
+    codes = np.full(n, -1, dtype=np.int64)
+    codes[places] = told
+    return Column(name, "attribute", "build", codes, labels, np.zeros(0))

@@ -21,7 +21,7 @@ MOST_LEVELS = 40
 """Values of a category that are compared; of more those with the most defects, the rest as one."""
 
 EXACT_UP_TO = 300
-"""Defects up to which the test within strata is exact, and all of them are shuffled."""
+"""Defects up to which the test within strata is exact."""
 
 SPEAKS = 0.05
 
@@ -29,7 +29,10 @@ HARDLY = 3.0
 """Log likelihood ratio that speaks hardly against a wider range: half the 95 % point of chi-square, 2 ends."""
 
 _EXACT_BELOW = 0.05  # of the quick test: above it the exact one is not asked
-_DRAWS = (99, 999, 9_999)
+_SHUFFLES = ((19, 1), (99, 2), (999, 5), (9_999, 0))
+"""Shuffles made of a range, and how many as good as what was seen let it go at that."""
+
+_SHUFFLED = 200
 _OTHERS = "other values"
 
 
@@ -280,10 +283,10 @@ def _more(codes: Codes, defect: Flags) -> int:
 def _rank_p(values: NDArray[np.float64], defect: Flags, stratum: Codes) -> float | None:
     """Test ranks within strata; the normal p-value where shuffles are too few to tell it."""
     scores = stratum_ranks(values, stratum)
-    quick = stratified_permutation(scores, defect, stratum, draws=_DRAWS[0])
+    quick = stratified_permutation(scores, defect, stratum, draws=1)
     if not quick.draws:
         return None
-    if quick.p_normal > SPEAKS or defect.sum() > EXACT_UP_TO:
+    if quick.p_normal > SPEAKS:
         return quick.p_normal
     long = stratified_permutation(scores, defect, stratum)
     few = 10 / (long.draws + 1)
@@ -293,13 +296,17 @@ def _rank_p(values: NDArray[np.float64], defect: Flags, stratum: Codes) -> float
 def _range_p(
     values: NDArray[np.float64], defect: Flags, stratum: Codes, by_rank: float
 ) -> tuple[ValueRange | None, float]:
-    """Find the best range; more shuffles while hardly one was as good and the ranks do not tell more."""
+    """Find the best range; more shuffles while hardly one was as good and the ranks do not tell more.
+
+    Source: J. Besag and P. Clifford, "Sequential Monte Carlo p-values", Biometrika 78 (1991), pages
+        301-304.
+    """
     found: ValueRange | None = None
-    for draws in _DRAWS:
+    for draws, enough in _SHUFFLES:
         found = best_range(values, defect, stratum=stratum, draws=draws)
         if found is None:
             return None, 1.0
-        if found.p > 5 / (draws + 1) or by_rank < 1 / (10 * draws):
+        if found.p > (enough + 0.5) / (draws + 1) or by_rank < 1 / (10 * draws):
             break
     return found, found.p if found else 1.0
 
@@ -343,9 +350,9 @@ def _half(values: NDArray[np.float64], *, higher: bool) -> ValueRange:
 def _sample(defect: Flags) -> Flags:
     """Let a fixed draw of the units with the defect stand for all of them where they are many."""
     places = np.flatnonzero(defect)
-    if len(places) <= EXACT_UP_TO:
+    if len(places) <= _SHUFFLED:
         return defect
-    drawn = np.random.default_rng(len(places)).choice(places, EXACT_UP_TO, replace=False)
+    drawn = np.random.default_rng(len(places)).choice(places, _SHUFFLED, replace=False)
     chosen = np.zeros_like(defect)
     chosen[drawn] = True
     return chosen

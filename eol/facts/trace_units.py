@@ -150,8 +150,5 @@ def _codes_of(frame: pl.DataFrame, *names: str) -> Codes:
 def text_codes(texts: pl.Series) -> tuple[Codes, list[str]]:
     """Return texts as codes from 0 in the order of the alphabet, -1 for null, and what each code says."""
     labels = texts.drop_nulls().unique().sort()
-    code = pl.Series(np.arange(len(labels)), dtype=pl.Int64)
-    told = pl.DataFrame({"text": texts}).join(
-        pl.DataFrame({"text": labels, "code": code}), on="text", how="left", maintain_order="left"
-    )
-    return told["code"].fill_null(-1).to_numpy().astype(np.int64), labels.to_list()
+    codes = texts.cast(pl.Enum(labels)).to_physical().cast(pl.Int64).fill_null(-1)
+    return codes.to_numpy().astype(np.int64), labels.to_list()

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
 import builders as b
 import plants
 import pytest
+from made_trace import GUILTY, traced_plant
 
 from eol.demo.build import DemoResult
 from eol.demo.plan import UNITS_PER_SHIFT
@@ -22,7 +24,7 @@ from eol.facts.trace_words import sentences
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.sqlfiles import demo_folder
-from eol.store.connect import open_copy
+from eol.store.connect import open_copy, open_read_only
 
 Ask = Callable[..., Trace]
 
@@ -189,6 +191,16 @@ def test_what_cannot_be_asked(ask: Ask, code: str, more: dict[str, str], match: 
     """A wrong code, zone, test or span: what is wrong and what there is."""
     with pytest.raises(UsageError, match=match):
         ask(code, **more)
+
+
+@pytest.mark.slow
+def test_many_attributes(tmp_path: Path) -> None:
+    """One value of one of forty attributes of twenty thousand units: that one is named, and no other."""
+    traced_plant(tmp_path / "plant.duckdb", attributes=40, units=20_000, share=0.002)
+    with open_read_only(tmp_path / "plant.duckdb") as copy:
+        trace = trace_code(copy, "LEAK")
+    (cause,) = trace.causes
+    assert (cause.lead.name, cause.lead.level) == GUILTY
 
 
 def test_small_plant(small_plant: PlantFolder) -> None:
