@@ -27,7 +27,7 @@ class Edge:
         margin: clean units at risk in a row that end the doubt (95 %); None without one.
         cautious: whether `share` is a lower bound: a safety-related code, or few confirmed units.
         risk_share: share of units with the fault for the risk after a pass: the share seen, where
-            cautious its upper bound; None where nothing tells it.
+            cautious its upper bound; None where nothing tells it, as with one confirmed unit.
         first_reason: why it begins there; `last_reason` why it ends there.
     """
 
@@ -113,12 +113,6 @@ def _edge(
         safety_related=safety_related,
     )
     inside = placed[found.first : found.last + 1]
-    seen = last - first + 1
-    risk = (
-        clopper_pearson(confirmed, seen, confidence=0.9).high
-        if found.cautious
-        else confirmed / seen
-    )
     edge = Edge(
         first_vin=inside["vin"][0],
         last_vin=inside["vin"][-1],
@@ -129,11 +123,18 @@ def _edge(
         share=found.share,
         margin=found.margin,
         cautious=found.cautious,
-        risk_share=risk,
+        risk_share=_risk_share(confirmed, last - first + 1, cautious=found.cautious),
         first_reason=_reason(found.first_reason, found.margin),
         last_reason=_reason(found.last_reason, found.margin),
     )
     return edge, tuple(inside["vin"])
+
+
+def _risk_share(confirmed: int, seen: int, *, cautious: bool) -> float | None:
+    """Share for the risk after a pass; one or two confirmed units with none between give none."""
+    if confirmed == seen and confirmed < FEW:
+        return None
+    return clopper_pearson(confirmed, seen, confidence=0.9).high if cautious else confirmed / seen
 
 
 def _changes(

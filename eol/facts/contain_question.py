@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+import shlex
 from dataclasses import asdict, dataclass
 
 import polars as pl
@@ -15,6 +16,7 @@ from eol.facts.reader import Reader, rows
 _CONDITION = re.compile(r"\s*(?P<name>[^<>=!]+?)\s*(?P<sign><=|>=|!=|=|<|>)\s*(?P<value>.+?)\s*")
 _COMPARE = {"<=": "le", ">=": "ge", "<": "lt", ">": "gt"}
 _OWN = ("model", "line")
+_OPTIONS = {"vins": "vin", "since": "from", "until": "to"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,16 @@ class ContainQuestion:
         """The question as JSON, the same for the same question."""
         told = {name: value for name, value in asdict(self).items() if value not in (None, ())}
         return json.dumps(told, ensure_ascii=False, sort_keys=True)
+
+    @property
+    def as_command(self) -> str:
+        """The command that asks it."""
+        words = ["eol contain", *([self.code] if self.code else [])]
+        for name, value in asdict(self).items():
+            option = f"--{_OPTIONS.get(name, name).replace('_', '-')}"
+            told = value if isinstance(value, tuple) else (() if value is None else (value,))
+            words += [f"{option} {shlex.quote(str(one))}" for one in told if name != "code"]
+        return " ".join(words)
 
     @property
     def containment_id(self) -> str:

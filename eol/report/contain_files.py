@@ -118,8 +118,15 @@ def heading(found: SuspectList) -> str:
 
 
 def risk_words(risk: float | None) -> str:
-    """Write a risk as a percentage with two figures; nothing where it is not told."""
-    return "" if risk is None else f"{100 * risk:.2g} %"
+    """Write a risk as a percentage with two figures; nothing where it is not told.
+
+    Example:
+        >>> risk_words(1.0), risk_words(0.109), risk_words(0.0093)
+        ('100 %', '11 %', '0.93 %')
+    """
+    if risk is None:
+        return ""
+    return f"{100 * risk:.0f} %" if risk >= 0.1 else f"{100 * risk:.2g} %"
 
 
 def lines_of(found: SuspectList, kept: Kept) -> list[tuple[str, str]]:
@@ -128,12 +135,14 @@ def lines_of(found: SuspectList, kept: Kept) -> list[tuple[str, str]]:
     lines = [
         ("list", f"{kept.containment_id}, {made}"),
         ("fingerprint", kept.sha256),
-        ("asked", found.question.as_json),
+        ("asked", found.question.as_command),
         ("data", f"received up to {found.data_clock:%Y-%m-%d %H:%M}"),
     ]
     lines += [("edges", words) for edge in found.edges for words in edge_words(edge)]
     lines += [("evidence", f"{n} {name}{_risks(found, name)}") for name, n in found.by_evidence]
     lines += [("a pass", words) for words in found.sensitivity]
+    if any(edge.risk_share is None for edge in found.edges):
+        lines.append(("risk left", "not told: too few confirmed units to give a share"))
     if found.left_out:
         lines.append(("left out", f"{found.left_out} units that cannot have it by the catalogue"))
     if found.elsewhere:

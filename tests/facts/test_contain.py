@@ -114,16 +114,19 @@ def test_few_confirmed_units_are_taken_cautiously(line: Reader) -> None:
     found = suspect_list(line, replace(LEAK, vins=LEAK.vins[:1]))
     (edge,) = found.edges
     assert edge.cautious
+    assert edge.risk_share is None
     assert (edge.margin, edge.units) == (59, 94)
     assert edge.first_reason == "first unit on record"
 
 
 def test_untested_units_are_suspect(line: Reader) -> None:
     """Units not yet through the test keep the whole risk."""
-    found = suspect_list(line, replace(LEAK, vins=(plants.vin("U1180"),), change_before=1175))
+    vins = tuple(plants.vin(f"U{seq}") for seq in (1180, 1185))
+    found = suspect_list(line, replace(LEAK, vins=vins, change_before=1175))
     untested = [unit for unit in found.units if unit.evidence == UNTESTED]
     assert [unit.build_seq for unit in untested] == list(range(1190, 1200))
     assert {unit.residual_risk for unit in untested} == {found.edges[0].risk_share}
+    assert (found.edges[0].risk_share or 0) > 2 / 6
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,10 @@ def test_same_question_same_list() -> None:
     """Versions of one list come from one question; what was not asked is not in it."""
     assert LEAK.containment_id == ContainQuestion("LEAK", zone="RRQ").containment_id
     assert LEAK.containment_id != replace(LEAK, zone=None).containment_id
+    told = replace(LEAK, vins=("U1", "U2"), where=("bead < 4",), since="2026-09-08/day")
+    assert told.as_command == (
+        "eol contain LEAK --zone RRQ --vin U1 --vin U2 --where 'bead < 4' --from 2026-09-08/day"
+    )
     assert LEAK.as_json == '{"code": "LEAK", "zone": "RRQ"}'
 
 
