@@ -16,6 +16,7 @@ import polars as pl
 
 from eol.errors import FeedFileError
 from eol.feeds.columns import COLUMNS, FIXED_FEEDS, Column, Type
+from eol.feeds.own_files import own_feed
 from eol.plant.clock import midnight
 from eol.plant.nearest import nearest
 from eol.plant.settings import FeedSettings, Settings, feed_names
@@ -94,6 +95,8 @@ def feed_of(path: Path, settings: Settings) -> str:
         FeedFileError: no pattern matches and no feed's name begins the file's name; the hint
             lists the feeds.
     """
+    if own := own_feed(path.name):
+        return own[0]
     matching = [name for name, options in settings.feeds.items() if _matches(path.name, options)]
     if matching:
         return max(matching, key=lambda name: len(settings.feeds[name].files or ""))
@@ -137,6 +140,8 @@ def open_feed(
     options = settings.feeds.get(name, FeedSettings())
     if path is not None and options.files is not None and not _matches(path.name, options):
         options = FeedSettings()
+    if path is not None and (own := own_feed(path.name)):
+        options = own[1]
     columns = _columns(kind, test, options, settings)
     moment = now or datetime.now(UTC)
     return Feed(name, kind, test, columns, options, settings, moment, pseudonym, unit_keys)
