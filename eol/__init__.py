@@ -31,10 +31,12 @@ if TYPE_CHECKING:
     from eol.ask.unit import UnitTrail, unit_trail
     from eol.demo.build import DemoResult, build_demo
     from eol.errors import EolError
+    from eol.facts.actions import Action, action_facts
     from eol.facts.contain_question import ContainQuestion
     from eol.facts.status import PlantStatus, plant_status
     from eol.facts.trace import trace_code
     from eol.facts.trace_result import Trace
+    from eol.load.action import ActionEntry, change_action, open_action
     from eol.load.ingest import FileOutcome, IngestResult, ingest
     from eol.notebook.plant import OpenPlant, open_plant
     from eol.mail.send import SendResult, send_report
@@ -46,6 +48,8 @@ if TYPE_CHECKING:
     from eol.store.connect import open_copy
 
 __all__ = [
+    "Action",
+    "ActionEntry",
     "ContainQuestion",
     "Containment",
     "DemoResult",
@@ -59,11 +63,14 @@ __all__ = [
     "SendResult",
     "Trace",
     "UnitTrail",
+    "action_facts",
     "ask_copy",
     "build_demo",
+    "change_action",
     "contain",
     "ingest",
     "init_folder",
+    "open_action",
     "open_copy",
     "open_folder",
     "open_plant",
@@ -77,6 +84,8 @@ __all__ = [
 ]
 
 _HOME = {
+    "Action": "eol.facts.actions",
+    "ActionEntry": "eol.load.action",
     "ContainQuestion": "eol.facts.contain_question",
     "Containment": "eol.report.contain",
     "DemoResult": "eol.demo.build",
@@ -90,11 +99,14 @@ _HOME = {
     "SendResult": "eol.mail.send",
     "Trace": "eol.facts.trace_result",
     "UnitTrail": "eol.ask.unit",
+    "action_facts": "eol.facts.actions",
     "ask_copy": "eol.ask.sql",
     "build_demo": "eol.demo.build",
+    "change_action": "eol.load.action",
     "contain": "eol.report.contain",
     "ingest": "eol.load.ingest",
     "init_folder": "eol.plant.folder",
+    "open_action": "eol.load.action",
     "open_copy": "eol.store.connect",
     "open_folder": "eol.plant.folder",
     "open_plant": "eol.notebook.plant",

@@ -25,6 +25,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "unit": ("unit", "Tell everything known of a unit, in order."),
     "trace": ("trace", "Tell where a defect comes from."),
     "contain": ("contain", "List the units that may have a fault."),
+    "action": ("action", "Tell whether actions worked, or enter one."),
     "verify": ("verify", "Compute all stamps anew and tell what differs."),
     "send": ("send", "Mail the report of a shift."),
     "run": ("run", "Do all that is due: inbox, reports, mails, alarms, backup."),
