@@ -61,6 +61,7 @@ def draw_nothing(patch: Callable[[str, object], None]) -> None:
         return path
 
     patch("eol.mail.leave.shift_facts", facts)
+    patch("eol.mail.leave.keep_answers", lambda folder, facts: facts)
     patch("eol.mail.leave.write_page", page)
     patch("eol.mail.letter.panels", lambda facts: ())
 

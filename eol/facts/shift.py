@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
 from typing import Any
@@ -12,6 +12,7 @@ from eol.facts.bays import Bay, bay_facts
 from eol.facts.code_series import CodeHistory, code_history
 from eol.facts.ftt import FttSeries, Window, ftt_series, void_counts, windows_up_to
 from eol.facts.header import Header, header_facts
+from eol.facts.late import GRACE, LateReport, late_reports
 from eol.facts.pareto import Pareto, pareto_facts, usual_counts
 from eol.facts.reader import Reader, Row, rows
 from eol.facts.signals import Signals, shift_signals
@@ -37,7 +38,7 @@ class ShiftFacts:
 
     `tests` has the tests that the plan asks for and those that ran, also without a tested unit.
     `refused_rows` counts the rows of the shift's files that could not be read. `unwritten` says why
-    what was computed is not in the store, empty where it is.
+    what was computed is not in the store, empty where it is. `late` are reports of earlier shifts.
     """
 
     header: Header
@@ -53,6 +54,7 @@ class ShiftFacts:
     refused_rows: int
     signals: Signals = field(default_factory=Signals)
     unwritten: str = ""
+    late: tuple[LateReport, ...] = ()
 
     @property
     def tested(self) -> int:
@@ -72,6 +74,7 @@ def shift_facts(
     shift: str | None,
     target: Mapping[str, float] | None = None,
     usual_shifts: int = USUAL_SHIFTS,
+    grace: int = GRACE,
 ) -> ShiftFacts:
     """Read one shift's facts.
 
@@ -81,11 +84,14 @@ def shift_facts(
         shift: its name; None for what was tested between shifts on that date.
         target: the plant's targets by figure (`line_ftt`, `rty`, `dphu`).
         usual_shifts: settled shifts before this one that make its usual ranges.
+        grace: seconds after a shift's end when its report is due.
 
     Returns:
         The facts; a shift without a unit gives empty tuples and null figures.
     """
-    return _Shift(reader, production_date, shift).facts(target or {}, usual_shifts)
+    facts = _Shift(reader, production_date, shift).facts(target or {}, usual_shifts)
+    late = late_reports(reader, production_date=production_date, shift=shift, grace=grace)
+    return replace(facts, late=late)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import polars as pl
 
+from eol.facts.late import LATE
 from eol.facts.reader import Reader
 from eol.facts.shift import ShiftFacts, shift_facts
 from eol.mail import outbox
@@ -22,11 +23,9 @@ from eol.mail.record import Leaving, known_letters, note_leaving, writing
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import Settings
 from eol.report.formats import Form, moment_words, written_as
+from eol.report.plant import keep_answers
 from eol.report.shift import write_page
 from eol.store.connect import open_copy
-
-LATE = timedelta(hours=1)
-"""How long after it is due a report is called late."""
 
 NOBODY = "eol@localhost"
 """Sender and recipient of a mail that is only written as a file, where [mail] names none."""
@@ -80,12 +79,15 @@ def make_report(folder: PlantFolder, settings: Settings, asked: Asked, *, now: d
         ReportError: page or pictures cannot be drawn or written.
     """
     with open_copy(folder) as copy:
-        page, facts = _page_and_facts(copy, folder, settings, asked)
+        facts = _facts(copy, settings, asked)
         figures = copy.run(
             "mail", "figures", production_date=asked.production_date, shift=asked.shift
         )
+    facts = keep_answers(folder, facts)
+    form = Form(settings.report.dates, settings.report.decimal)
+    page = write_page(facts, folder.reports, paper=settings.report.paper, form=form)
     attachment = Attachment(page.name, page.read_bytes())
-    with written_as(_form(settings)):
+    with written_as(form):
         whole, small = shift_letters(facts, _occasion(settings, asked, now), attachment)
     return Made(page, whole, small, figures)
 
@@ -126,22 +128,15 @@ def slug(text: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40] or "x"
 
 
-def _page_and_facts(
-    copy: Reader, folder: PlantFolder, settings: Settings, asked: Asked
-) -> tuple[Path, ShiftFacts]:
-    report = settings.report
-    facts = shift_facts(
+def _facts(copy: Reader, settings: Settings, asked: Asked) -> ShiftFacts:
+    return shift_facts(
         copy,
         production_date=asked.production_date,
         shift=asked.shift,
-        target=report.target,
-        usual_shifts=report.usual_shifts,
+        target=settings.report.target,
+        usual_shifts=settings.report.usual_shifts,
+        grace=settings.schedule.grace,
     )
-    return write_page(facts, folder.reports, paper=report.paper, form=_form(settings)), facts
-
-
-def _form(settings: Settings) -> Form:
-    return Form(settings.report.dates, settings.report.decimal)
 
 
 def _occasion(settings: Settings, asked: Asked, now: datetime) -> Occasion:

@@ -5,8 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from eol.facts.ftt import FttSeries
+from eol.facts.late import LateReport
 from eol.facts.shift import ShiftFacts
-from eol.report.formats import count, listed, percent, period_noun, plain, sentence, time_words
+from eol.report.formats import (
+    count,
+    day_words,
+    listed,
+    percent,
+    period_noun,
+    plain,
+    sentence,
+    time_words,
+)
 from eol.report.look import Look
 from eol.report.look_signals import signal_looks
 from eol.report.titles import code_words, title_within
@@ -26,6 +36,7 @@ def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
         *_target(facts),
         *_pending(facts),
         *_silent(facts),
+        *_late(facts),
         *_rejected(facts),
         *_unwritten(facts),
     ]
@@ -146,6 +157,22 @@ def _silent(facts: ShiftFacts) -> Iterator[Look]:
         head = f"{count(len(silent), 'station')} not heard from since the {period_noun()}'s end"
         last = listed([f"{s.station} last {time_words(s.last_at)}" for s in silent[:4]])
         yield Look("data", 20, head, f"{last}; the figures may still move.", "t-stations")
+
+
+def _late(facts: ShiftFacts) -> Iterator[Look]:
+    """Reports of earlier shifts that came late, or that somebody has not got."""
+    if facts.late:
+        many = len(facts.late) > 1
+        head = f"{count(len(facts.late), 'earlier report')} came late or {'are' if many else 'is'} missing"
+        start = "; ".join(_late_words(report) for report in facts.late[:3])
+        yield Look("data", 15, head, f"{start}.", "")
+
+
+def _late_words(report: LateReport) -> str:
+    parts = [] if report.hours is None else [f"{report.hours:.0f} h late"]
+    parts += [f"{report.waiting} wait for it"] if report.waiting else []
+    parts += [f"{count(report.refused, 'recipient')} refused"] if report.refused else []
+    return f"{day_words(report.production_date)} {report.shift}: {listed(parts)}"
 
 
 def _rejected(facts: ShiftFacts) -> Iterator[Look]:

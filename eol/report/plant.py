@@ -48,6 +48,7 @@ def report_shift(
             shift=name,
             target=settings.report.target,
             usual_shifts=settings.report.usual_shifts,
+            grace=settings.schedule.grace,
         )
     return write_page(
         keep_answers(folder, facts, wait_seconds=wait_seconds),

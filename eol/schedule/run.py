@@ -14,13 +14,14 @@ from functools import partial
 from pathlib import Path
 
 from eol.errors import EolError, MailError
+from eol.facts.late import LATE
 from eol.load.ingest import ingest
 from eol.load.outcome import IngestResult
 from eol.load.waiting import has_work
 from eol.mail.alarm import raise_alarms
 from eol.mail.changes import late_runs, moved_since, reason_words, reports_since
 from eol.mail.deliver import Delivery, deliver, mail_lock
-from eol.mail.leave import LATE, Asked, leave
+from eol.mail.leave import Asked, leave
 from eol.mail.outbox import Kept, kept
 from eol.mail.record import publish_letters
 from eol.plant.folder import PlantFolder

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from made_up_shift import (
     CLOCK,
+    DAY,
     TITLES,
     empty_shift,
     header,
@@ -16,6 +17,7 @@ from made_up_shift import (
     wave,
 )
 
+from eol.facts.late import LateReport
 from eol.facts.units import Escape
 from eol.report.needs_a_look import needs_a_look
 
@@ -80,6 +82,15 @@ def test_running_shift_is_not_silent() -> None:
     """While a shift runs no station is late."""
     running = replace(header(heard=False), data_clock=CLOCK.replace(hour=9))
     assert all(look.kind != "data" for look in needs_a_look(replace(quiet_shift(), header=running)))
+
+
+def test_late_reports_are_told() -> None:
+    """A report that came late, or that somebody has not got, is told by the next page."""
+    late = (LateReport(DAY, "early", 16.2, 0, 1), LateReport(DAY, "late", None, 2, 0))
+    (look,) = needs_a_look(replace(quiet_shift(), late=late))
+    assert look.head == "2 earlier reports came late or are missing"
+    words = "Fri 18 Sep 2026 early: 16 h late and 1 recipient refused"
+    assert look.start == f"{words}; Fri 18 Sep 2026 late: 2 wait for it."
 
 
 def test_too_good_a_test_is_asked_about() -> None:
