@@ -87,6 +87,17 @@ def test_shown_output_is_real(
     assert [row.rstrip() for row in printed.splitlines()] == output.splitlines()
 
 
+SCRIPTS = re.findall(r"^```python\n(.*?)^```$", README, re.DOTALL | re.MULTILINE)
+
+
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_python_runs(script: str, quillbrook: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The lines of Python run as they are written, one after the other."""
+    monkeypatch.chdir(quillbrook.root.parent)
+    assert len(script.splitlines()) > 5
+    exec(compile(script, "README.md", "exec"), {})
+
+
 def test_three_commands_show_their_output() -> None:
     """The first screen has three commands with what they print; others follow below."""
     assert len(SHOWN) >= 3

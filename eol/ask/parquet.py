@@ -17,6 +17,9 @@ from eol.store.connect import open_copy
 from eol.store.database import Database
 
 _ROWS_AT_ONCE = 100_000
+LEFT_OUT = {"scoped_unit", "unit_at_risk"}
+"""Views that hold every unit once for each of 21 windows: steps of other views, and larger than all else."""
+
 WORDS = "dictionary"
 """The file that tells what the others hold, a row a column."""
 
@@ -32,7 +35,7 @@ class PublishedFiles:
 def publish_parquet(folder: PlantFolder, target: Path) -> PublishedFiles:
     """Write every table and view of the published copy as `NAME.parquet`, and `dictionary.parquet` beside them.
 
-    A file takes its place whole, so that a reader never sees a part of one. Views of the plant's own
+    Losing versions and the views of `LEFT_OUT` stay out. A file takes its place whole, so that a reader never sees a part of one. Views of the plant's own
     (`mine`) lie in the folder `mine`. Times are UTC.
 
     Args:
@@ -43,7 +46,8 @@ def publish_parquet(folder: PlantFolder, target: Path) -> PublishedFiles:
         StoreError: nothing has been published yet, or a file cannot be written.
     """
     words = dictionary(folder)
-    kept = [r for r in words.relations if not r.name.startswith("superseded.")]
+    told = [r for r in words.relations if r.name not in LEFT_OUT]
+    kept = [r for r in told if not r.name.startswith("superseded.")]
     with open_copy(folder) as copy:
         try:
             rows = {relation.name: _write(copy, relation, target) for relation in kept}

@@ -30,6 +30,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "send": ("send", "Mail the report of a shift."),
     "run": ("run", "Do all that is due: inbox, reports, mails, alarms, backup."),
     "schedule": ("schedule", "Print what makes a machine call eol run."),
+    "publish": ("publish", "Renew the copy that is read, or write Parquet."),
     "backup": ("backup", "Make a checked copy of the plant."),
 }
 

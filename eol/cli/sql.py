@@ -21,7 +21,7 @@ _STUCK = 3
 
 
 @click.command(
-    epilog='Example: eol sql "SELECT test, ftt, low, high FROM ftt_by_shift WHERE shift = $shift"'
+    epilog="Example: eol sql 'SELECT test, ftt, low, high FROM ftt_by_shift WHERE shift = $shift'"
     " --set shift=night --to ftt.xlsx"
 )
 @click.argument("statement", required=False)

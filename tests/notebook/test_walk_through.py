@@ -13,6 +13,7 @@ from eol.demo.build import DemoResult
 SCRIPT = Path(__file__).with_name("walk_through.py")
 
 
+@pytest.mark.slow
 def test_it_runs(
     demo_plant: DemoResult, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
