@@ -15,6 +15,9 @@ from eol.figures.wording import short_title
 HEIGHT = 206
 SHOWN_BAYS = 8
 _NAMES, _PLOT = 150, 160
+_TITLE = 17
+"""Signs of a test's title that stand beside a bay's name."""
+
 _STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.25, 0.5, 1.0)
 _MOST_STEPS = 3
 _ROOM = 0.52
@@ -57,7 +60,7 @@ def shown_bays(bays: Sequence[Bay]) -> tuple[Bay, ...]:
 
 def _row(bay: Bay) -> dict[str, Any]:
     return {
-        "name": f"{bay.name} · {short_title(bay.title)}",
+        "name": f"{bay.name} · {_first_words(short_title(bay.title))}",
         "ftt": bay.ftt,
         "low": bay.low,
         "high": bay.high,
@@ -68,6 +71,14 @@ def _row(bay: Bay) -> dict[str, Any]:
         "words": f"{bay.tested - bay.passed_first} of {bay.tested}",
         "verdict": f"passes {bay.differs}" if bay.differs else "",
     }
+
+
+def _first_words(title: str) -> str:
+    """As many words of a title as stand beside a bay's name; the table has it whole."""
+    words = title.split(" ")
+    while len(words) > 1 and len(" ".join(words)) > _TITLE:
+        words.pop()
+    return " ".join(words[:-1] if len(words) > 1 and words[-1] in ("and", "of") else words)
 
 
 def _words(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:

@@ -30,7 +30,7 @@ def rank_chart(ranked: Sequence[RankedCode]) -> theme.Chart:
     x = alt.X(
         "rate:Q",
         title=None,
-        axis=alt.Axis(tickCount=3, domain=False, ticks=False),
+        axis=alt.Axis(tickCount=3, domain=False, ticks=False, labelOverlap=True),
         scale=theme.scale(domain=[0, most]),
     )
     layers = [*_words(rows, y), *_marks(rows, x, y)]

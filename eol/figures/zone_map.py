@@ -89,9 +89,16 @@ def drawn_patches(placed: Sequence[ZoneCount]) -> tuple[Patch, ...]:
     )
 
 
-def step_of_blue(defects: int) -> str:
-    """Return the colour of a count."""
-    return next(colour for fewest, colour in STEPS if defects >= fewest)
+def step_of_blue(defects: int, *, grain: float = 1.0) -> str:
+    """Return the colour of a count; where a week's counts are large, a step takes a larger grain."""
+    return next(
+        colour for fewest, colour in STEPS if defects >= (fewest if fewest < 2 else fewest * grain)
+    )
+
+
+def _grain(patches: Sequence[Patch]) -> float:
+    """How much larger the steps must be so that the fullest place alone is darkest."""
+    return max(1.0, max(patch.defects for patch in patches) / (2 * STEPS[0][0]))
 
 
 def _cell(row: str, side: str) -> tuple[Point, ...]:
@@ -137,11 +144,12 @@ def _body(x: alt.X, y: alt.Y, *, width: float, height: float) -> list[theme.Laye
 
 
 def _areas(patches: Sequence[Patch], frame: Frame) -> theme.Layer:
+    grain = _grain(patches)
     shapes = [
         {
             "type": "Feature",
             "geometry": {"type": "Polygon", "coordinates": [_ring(patch, frame)]},
-            "fill": step_of_blue(patch.defects),
+            "fill": step_of_blue(patch.defects, grain=grain),
             "href": _target(patch),
             "spoken": _spoken(patch),
         }
@@ -169,9 +177,10 @@ def _spoken(patch: Patch) -> str:
 
 def _words(patches: Sequence[Patch], frame: Frame, x: alt.X, y: alt.Y) -> list[theme.Layer]:
     """The count of each area, and in the nine cells the names of its zones under it."""
+    grain = _grain(patches)
     cells = not any(zone.outline for patch in patches for zone in patch.zones)
-    counts = [_count(patch, frame, lift=9 if cells else 0) for patch in patches]
-    names = list(_names(patches, frame)) if cells else []
+    counts = [_count(p, frame, lift=9 if cells else 0, grain=grain) for p in patches]
+    names = list(_names(patches, frame, grain)) if cells else []
     ink = alt.Color("ink:N", scale=None)
     number = theme.drawn(counts).mark_text(fontWeight="bold")
     name = theme.drawn(names).mark_text(fontSize=12, limit=150)
@@ -181,14 +190,14 @@ def _words(patches: Sequence[Patch], frame: Frame, x: alt.X, y: alt.Y) -> list[t
     return layers + ([name.encode(x=x, y=y, text="words:N", color=ink)] if names else [])
 
 
-def _count(patch: Patch, frame: Frame, *, lift: float) -> dict[str, Any]:
+def _count(patch: Patch, frame: Frame, *, lift: float, grain: float) -> dict[str, Any]:
     (x, y), size = _middle(patch, frame)
     return {
         "x": x,
         "y": y - lift,
         "words": str(patch.defects),
         "size": size if patch.defects else min(size, 12.0),
-        "ink": _ink(patch.defects) if patch.defects else theme.MUTED,
+        "ink": _ink(patch.defects, grain) if patch.defects else theme.MUTED,
     }
 
 
@@ -196,8 +205,10 @@ def _middle(patch: Patch, frame: Frame) -> tuple[Point, float]:
     """Where a patch's number stands, and how large it may be."""
     corners = [frame.put(corner) for corner in patch.corners]
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
-    room = min(max(xs) - min(xs), max(ys) - min(ys))
-    return _centroid(corners), round(max(11.0, min(22.0, 0.8 * room)), 1)
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    digits = len(str(patch.defects))
+    room = min(0.8 * high, 0.8 * wide, 1.6 * wide / digits)
+    return _centroid(corners), round(max(10.0, min(22.0, room)), 1)
 
 
 def _centroid(corners: list[Point]) -> Point:
@@ -211,18 +222,18 @@ def _centroid(corners: list[Point]) -> Point:
     return (round(across / (3 * area), 2), round(down / (3 * area), 2)) if area else corners[0]
 
 
-def _names(patches: Iterable[Patch], frame: Frame) -> Iterable[dict[str, Any]]:
+def _names(patches: Iterable[Patch], frame: Frame, grain: float) -> Iterable[dict[str, Any]]:
     for patch in patches:
         found = sorted((z for z in patch.zones if z.defects), key=lambda z: -z.defects)
         if found:
             (x, y), _ = _middle(patch, frame)
             several = " · ".join(f"{zone.title} {zone.defects}" for zone in found[:2])
             words = found[0].title if len(found) == 1 else several
-            yield {"x": x, "y": y + 11, "words": words, "ink": _ink(patch.defects)}
+            yield {"x": x, "y": y + 11, "words": words, "ink": _ink(patch.defects, grain)}
 
 
-def _ink(defects: int) -> str:
-    return theme.WHITE if defects >= STEPS[0][0] else theme.INK
+def _ink(defects: int, grain: float) -> str:
+    return theme.WHITE if defects >= STEPS[0][0] * grain else theme.INK
 
 
 def _sides(x: alt.X, y: alt.Y, *, width: float, height: float) -> list[theme.Layer]:

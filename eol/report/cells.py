@@ -130,7 +130,7 @@ def _dphu_note(figure: Figure) -> str:
 def _usual(figure: Figure, *, share: bool = False, digits: int = 1) -> str:
     usual = figure.usual
     if usual is None:
-        return "usual not known yet"
+        return "usual not known"
     if share:
         return f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}"
     return f"usual {plain(usual.low, digits)} to {plain(usual.high, digits)}"

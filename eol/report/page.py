@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -19,16 +20,18 @@ from eol.report.formats import (
     day_words,
     listed,
     moment_words,
+    percent,
     period_noun,
     sentence,
     short_day,
     time_words,
     written_as,
 )
-from eol.report.needs_a_look import SHOWN, needs_a_look
+from eol.report.needs_a_look import SHOWN, Look, needs_a_look
 from eol.report.panels import Panel, panels
 from eol.report.tables import code_lists, tables, zone_lists
 from eol.report.titles import safety_title
+from eol.report.type_width import lines_of
 from eol.words import CAUTION
 
 PAPERS = ("A4", "A3", "letter")
@@ -38,6 +41,9 @@ ABOUT = (
     "FTT: first-time-through, passed at the first counted run. RTY: product of the tests' FTT. "
     "A defect is a code and zone at the first counted run; retests never change it."
 )
+LOOKS_WIDE, LOOKS_HIGH = 26.6, 27.5
+"""The place of the lines that need a look beside their tags, in rem."""
+
 OPTIONAL = {"window", "actions"}
 """Panels whose places the others take where a page has none of them."""
 POLICY = (
@@ -64,10 +70,10 @@ def build_page(
     Raises:
         ReportError: a figure cannot be drawn.
     """
-    template = _templates().get_template("page.html")
+    page = template("page.html")
     with written_as(form or Form(), period=facts.header.kind):
         if not interactive:
-            return template.render(**page_words(facts, paper=paper))
+            return page.render(**page_words(facts, paper=paper))
         from eol.figures.svg import specs_kept
         from eol.report.live import live_scripts, script_sources
 
@@ -75,7 +81,7 @@ def build_page(
             words = page_words(facts, paper=paper)
         scripts = live_scripts(specs)
         words["policy"] += "; " + script_sources(scripts)
-        return template.render(**words | {"scripts": [Markup(script) for script in scripts]})
+        return page.render(**words | {"scripts": [Markup(script) for script in scripts]})
 
 
 def build_pdf(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None) -> bytes:
@@ -95,7 +101,7 @@ def build_pdf(facts: ShiftFacts, *, paper: str = "A4", form: Form | None = None)
     from eol.report.sheet import sheet_pdf
 
     with written_as(form or Form(), period=facts.header.kind):
-        return sheet_pdf(page_words(facts, paper=paper), _templates().get_template("sheet.svg"))
+        return sheet_pdf(page_words(facts, paper=paper), template("sheet.svg"))
 
 
 def page_title(header: Header) -> str:
@@ -139,6 +145,7 @@ def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
         "scripts": (),
         "paper": paper,
         "title": page_title(header),
+        "news": _news(facts, looks),
         "header": header,
         "whole": header.complete and not header.running,
         "completeness": completeness(header),
@@ -150,6 +157,7 @@ def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
         "about": f"{ABOUT} · {command(header)} · data clock {moment_words(header.data_clock)}",
         "cells": [(cell, _scale(cell)) for cell in strip_cells(facts)],
         "looks": looks[:SHOWN],
+        "roomy": _looks_high(looks[:SHOWN]) < LOOKS_HIGH,
         "more_looks": looks[SHOWN:],
         "panels": [(panel, Markup(panel.svg)) for panel in drawn],
         "without": sorted(OPTIONAL - {panel.place.removeprefix("p-") for panel in drawn}),
@@ -161,6 +169,19 @@ def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
         "code_lists": code_lists(facts),
         "zone_lists": zone_lists(facts),
     }
+
+
+def _looks_high(looks: Sequence[Look]) -> float:
+    """How high the lines that need a look stand on the screen with nothing of them cut, in rem."""
+    heads = [1.49 * len(lines_of(look.head, LOOKS_WIDE, 1.28, bold=True)) for look in looks]
+    starts = [1.28 * len(lines_of(look.start, LOOKS_WIDE, 1.06)) for look in looks]
+    return sum(heads) + sum(starts) + 0.82 * len(looks)
+
+
+def _news(facts: ShiftFacts, looks: Sequence[Look]) -> str:
+    """What the list of pages tells of this one: the line's FTT and the first line that needs a look."""
+    parts = (percent(facts.strip.line_ftt.value), f"{looks[0].kind}: {looks[0].head}")
+    return " | ".join(part.replace("|", "/") for part in parts)
 
 
 def _safety_note(more: int) -> str:
@@ -210,6 +231,11 @@ def _scale(cell: Cell) -> Markup:
     chart = interval_scale(cell.scale, percent=cell.share)
     name = "scale-" + ("ftt" if cell.share else "dphu")
     return Markup(chart_svg(chart, name=name, label=f"{cell.label}: {cell.note}"))
+
+
+def template(name: str) -> jinja2.Template:
+    """Return one of the templates, whatever is put into it escaped."""
+    return _templates().get_template(name)
 
 
 @cache

@@ -15,7 +15,10 @@ A_SHIFT = timedelta(hours=12)
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """One panel; `svg` holds its figures, side by side; where it is empty `words` say why."""
+    """One panel: its figures in `svg`, side by side; where there are none, `words` say why.
+
+    `more` goes on where the caption ends, in the enlarged view and on paper.
+    """
 
     place: str
     title: str
@@ -24,6 +27,7 @@ class Panel:
     svg: str
     words: str
     severities: bool = False
+    more: str = ""
 
 
 def panels(facts: ShiftFacts) -> tuple[Panel, ...]:
@@ -77,9 +81,10 @@ def _window(facts: ShiftFacts) -> Panel:
     from eol.figures.svg import chart_svg
 
     title = titles.window_title(facts.signals.window)
-    caption = "Per 100 at risk, 95% interval; tick: shrunk. Right: 90% range of ranks."
+    caption = "Per 100 at risk. Right: 90% range of ranks."
+    more = "95% interval; tick: the rate drawn toward the test's other codes."
     svg = chart_svg(rank_chart(facts.signals.window), name="window", label=title)
-    return Panel("p-window", title, caption, "t-window", svg, "")
+    return Panel("p-window", title, caption, "t-window", svg, "", more=more)
 
 
 def _zones(facts: ShiftFacts) -> Panel:
@@ -102,16 +107,16 @@ def _zones(facts: ShiftFacts) -> Panel:
 def _bays(facts: ShiftFacts) -> Panel:
     title = titles.bays_title(facts.bays, facts.signals)
     caption = "95% interval; tick: other bays."
-    svg = ""
+    svg = more = ""
     if any(bay.low is not None for bay in facts.bays):
         from eol.figures.bays import bay_chart, shown_bays
         from eol.figures.svg import chart_svg
 
         left_out = len(facts.bays) - len(shown_bays(facts.bays))
-        caption += f" {count(left_out, 'bay')} in the table only." if left_out else ""
+        more = f"{count(left_out, 'bay')} in the table only." if left_out else ""
         svg = chart_svg(bay_chart(facts.bays), name="bays", label=title)
     words = f"No unit was tested in this {period_noun()}"
-    return Panel("p-bays", title, caption, "t-bays", svg, words)
+    return Panel("p-bays", title, caption, "t-bays", svg, words, more=more)
 
 
 def _open(facts: ShiftFacts) -> Panel:

@@ -311,7 +311,9 @@ def _panel(sheet: Sheet, panel: Any, place: tuple[float, float, float, float]) -
     below = sheet.paragraph(
         lines_of(panel.title, wide, 1.7, bold=True, most=2), x, y, 1.7, bold=True
     )
-    caption = lines_of(panel.caption, wide - (9 if panel.severities else 0), 1.15, most=2)
+    caption = lines_of(
+        f"{panel.caption} {panel.more}", wide - (9 if panel.severities else 0), 1.15, most=2
+    )
     if panel.severities:
         at = x + text_width(caption[-1], 1.15) + 0.5
         for letter in "ABCD":

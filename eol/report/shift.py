@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Mapping
-from contextlib import suppress
+from collections.abc import Collection, Mapping
 from datetime import date
 from pathlib import Path
+from typing import Literal
 
-from eol.errors import ReportError
+from eol.facts.header import Header
 from eol.facts.reader import Reader
 from eol.facts.shift import USUAL_SHIFTS, ShiftFacts, shift_facts
 from eol.figures.links import place_id
 from eol.report.formats import Form
-from eol.report.page import build_page
+from eol.report.index import write_index
+from eol.report.page import build_page, build_pdf, week_name
+from eol.report.whole import write_whole
+
+Beside = Literal["pdf", "interactive"]
+"""What may lie beside a page."""
 
 
 def write_report(
@@ -56,12 +60,57 @@ def write_report(
 
 
 def write_page(
-    facts: ShiftFacts, reports: Path, *, paper: str = "A4", form: Form | None = None
+    facts: ShiftFacts,
+    reports: Path,
+    *,
+    paper: str = "A4",
+    form: Form | None = None,
+    also: Collection[Beside] = (),
 ) -> Path:
-    """Write the page of a shift from its facts, as `write_report` does."""
-    path = reports / page_name(facts.header.production_date, facts.header.shift)
-    _write_whole(path, build_page(facts, paper=paper, form=form))
+    """Write a page from its facts, what is wanted beside it, and the list of all pages.
+
+    Args:
+        facts: of a shift, a day or a week.
+        reports: the folder of pages; made where it is not there.
+        paper: the sheet the page prints on.
+        form: how the plant writes dates and numbers.
+        also: `pdf` for the same page as a PDF of one sheet, `interactive` for a copy whose figures
+            answer to the pointer; they lie beside the page, under its name.
+
+    Returns:
+        The page; `beside_page` tells where the others lie.
+
+    Raises:
+        ReportError: the page cannot be drawn, or the folder cannot be written to.
+    """
+    path = reports / file_name(facts.header)
+    write_whole(path, build_page(facts, paper=paper, form=form))
+    if "pdf" in also:
+        write_whole(beside_page(path, "pdf"), build_pdf(facts, paper=paper, form=form))
+    if "interactive" in also:
+        live = build_page(facts, paper=paper, form=form, interactive=True)
+        write_whole(beside_page(path, "interactive"), live)
+    write_index(reports)
     return path
+
+
+def beside_page(page: Path, what: Beside) -> Path:
+    """Return where a page's PDF or its interactive copy lies.
+
+    Example:
+        >>> beside_page(Path("2026-09-18_day.html"), "pdf").name
+        '2026-09-18_day.pdf'
+    """
+    return page.with_suffix(".pdf" if what == "pdf" else ".interactive.html")
+
+
+def file_name(header: Header) -> str:
+    """Return the file name of a page: `2026-09-18_day.html`, `2026-09-18.html`, `2026-W38.html`."""
+    if header.kind == "week":
+        return f"{week_name(header.production_date)}.html"
+    if header.kind == "day":
+        return f"{header.production_date.isoformat()}.html"
+    return page_name(header.production_date, header.shift)
 
 
 def page_name(production_date: date, shift: str | None) -> str:
@@ -72,20 +121,3 @@ def page_name(production_date: date, shift: str | None) -> str:
         '2026-09-18_day.html'
     """
     return f"{production_date.isoformat()}_{place_id('', shift or 'between').lstrip('-')}.html"
-
-
-def _write_whole(path: Path, text: str) -> None:
-    """Write beside the target and put it in place at once: a reader never sees half a page."""
-    beside = path.with_name(f".{path.name}.{os.getpid()}")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        beside.write_text(text, encoding="utf-8", newline="\n")
-        beside.replace(path)
-    except OSError as error:
-        with suppress(OSError):
-            beside.unlink()
-        raise ReportError(
-            f"the page cannot be written: {error.strerror}",
-            where=str(path),
-            hint="Make room or mend the folder's rights, then run eol report again.",
-        ) from error

@@ -25,6 +25,22 @@ def test_json(eol: Eol, small_plant: PlantFolder) -> None:
     assert Path(told["page"]).is_file()
 
 
+def test_all_there_is(eol: Eol, small_plant: PlantFolder) -> None:
+    """With --pdf and --interactive all three paths are told."""
+    answer = eol(
+        "--plant", small_plant.root, "report", "--day", "2026-09-08", "--pdf", "--interactive"
+    )
+    names = [Path(line).name for line in answer.out.splitlines()]
+    assert names == ["2026-09-08.html", "2026-09-08.pdf", "2026-09-08.interactive.html"]
+
+
+def test_one_period_at_a_time(eol: Eol, small_plant: PlantFolder) -> None:
+    """A shift and a day together are a wrong call."""
+    answer = eol("--plant", small_plant.root, "report", "--day", "2026-09-08", "--week", "2026-W37")
+    assert (answer.code, answer.out) == (2, "")
+    assert "Name one of --shift, --day and --week" in answer.err
+
+
 @pytest.mark.parametrize("shift", ["yesterday", "2026-09-08/noon", "2026-09-08"])
 def test_no_such_shift(eol: Eol, small_plant: PlantFolder, shift: str) -> None:
     """A shift that is none: exit 2 and how to name one."""

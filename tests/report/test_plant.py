@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import pytest
 
 from eol.errors import PlantFileError, StoreError, UsageError
 from eol.plant.folder import PlantFolder
-from eol.report.plant import report_shift
+from eol.report.plant import report_day, report_shift, report_week
 from eol.store.connect import write_lock
 
 
@@ -72,6 +73,28 @@ def test_no_such_shift(small: PlantFolder, shift: str) -> None:
     with pytest.raises(UsageError, match=r"\n  "):
         report_shift(small, shift=shift)
     assert list(small.reports.glob("*.html")) == []
+
+
+def test_day_and_week(small: PlantFolder) -> None:
+    """A day and a week have pages of their own, made from the same parts, and the list leads to them."""
+    day = report_day(small, "2026-09-08", also=("pdf",))
+    week = report_week(small, "2026-W37")
+    assert (day.name, week.name) == ("2026-09-08.html", "2026-W37.html")
+    text = week.read_text(encoding="utf-8")
+    assert "week 37 · 7 Sep to Sun 13 Sep 2026" in text
+    assert "eol report --week 2026-W37" in text
+    assert "in this shift" not in text
+    listed = (small.reports / "index.html").read_text(encoding="utf-8")
+    assert all(f'href="{page.name}"' in listed for page in (day, week))
+
+
+def test_form_of_the_plant(small: PlantFolder) -> None:
+    """Dates and numbers are written as plant.toml says, on page, figures and PDF alike."""
+    plants.declare(small, b.settings(report={"dates": "month-day", "decimal": ","}))
+    text = report_shift(small, shift="2026-09-08/E").read_text(encoding="utf-8")
+    assert "Tue Sep 8 2026" in text
+    assert "33,3%" in text
+    assert not re.search(r"\d\.\d%", text)
 
 
 def test_no_shift_yet(folder: PlantFolder) -> None:
