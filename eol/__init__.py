@@ -9,7 +9,7 @@ A line of the import table imports only from lines below it (held by tests/test_
 
     cli
     schedule
-    mail | demo | notebook
+    mail | fleet | demo | notebook
     report
     figures
     load | ask | facts
@@ -36,13 +36,18 @@ if TYPE_CHECKING:
     from eol.facts.status import PlantStatus, plant_status
     from eol.facts.trace import trace_code
     from eol.facts.trace_result import Trace
+    from eol.fleet.ask import Reach, ask_fleet, write_fleet
+    from eol.fleet.facts import FleetFacts, fleet_facts, fleet_rising
+    from eol.fleet.page import write_fleet_page
+    from eol.fleet.publish import LakePublished, publish_lake
+    from eol.fleet.settings import SparkSettings
     from eol.load.action import ActionEntry, change_action, open_action
     from eol.load.ingest import FileOutcome, IngestResult, ingest
     from eol.notebook.plant import OpenPlant, open_plant
     from eol.mail.send import SendResult, send_report
     from eol.plant.folder import PlantFolder, init_folder, open_folder
     from eol.report.contain import Containment, contain
-    from eol.report.plant import report_shift
+    from eol.report.plant import report_day, report_shift, report_week
     from eol.schedule.run import RunResult, run_due
     from eol.schedule.units import schedule_units
     from eol.store.connect import open_copy
@@ -55,19 +60,26 @@ __all__ = [
     "DemoResult",
     "EolError",
     "FileOutcome",
+    "FleetFacts",
     "IngestResult",
+    "LakePublished",
     "OpenPlant",
     "PlantFolder",
     "PlantStatus",
+    "Reach",
     "RunResult",
     "SendResult",
+    "SparkSettings",
     "Trace",
     "UnitTrail",
     "action_facts",
     "ask_copy",
+    "ask_fleet",
     "build_demo",
     "change_action",
     "contain",
+    "fleet_facts",
+    "fleet_rising",
     "ingest",
     "init_folder",
     "open_action",
@@ -75,12 +87,17 @@ __all__ = [
     "open_folder",
     "open_plant",
     "plant_status",
+    "publish_lake",
+    "report_day",
     "report_shift",
+    "report_week",
     "run_due",
     "schedule_units",
     "send_report",
     "trace_code",
     "unit_trail",
+    "write_fleet",
+    "write_fleet_page",
 ]
 
 _HOME = {
@@ -91,19 +108,26 @@ _HOME = {
     "DemoResult": "eol.demo.build",
     "EolError": "eol.errors",
     "FileOutcome": "eol.load.ingest",
+    "FleetFacts": "eol.fleet.facts",
     "IngestResult": "eol.load.ingest",
+    "LakePublished": "eol.fleet.publish",
     "OpenPlant": "eol.notebook.plant",
     "PlantFolder": "eol.plant.folder",
     "PlantStatus": "eol.facts.status",
+    "Reach": "eol.fleet.ask",
     "RunResult": "eol.schedule.run",
     "SendResult": "eol.mail.send",
+    "SparkSettings": "eol.fleet.settings",
     "Trace": "eol.facts.trace_result",
     "UnitTrail": "eol.ask.unit",
     "action_facts": "eol.facts.actions",
     "ask_copy": "eol.ask.sql",
+    "ask_fleet": "eol.fleet.ask",
     "build_demo": "eol.demo.build",
     "change_action": "eol.load.action",
     "contain": "eol.report.contain",
+    "fleet_facts": "eol.fleet.facts",
+    "fleet_rising": "eol.fleet.facts",
     "ingest": "eol.load.ingest",
     "init_folder": "eol.plant.folder",
     "open_action": "eol.load.action",
@@ -111,12 +135,17 @@ _HOME = {
     "open_folder": "eol.plant.folder",
     "open_plant": "eol.notebook.plant",
     "plant_status": "eol.facts.status",
+    "publish_lake": "eol.fleet.publish",
+    "report_day": "eol.report.plant",
     "report_shift": "eol.report.plant",
+    "report_week": "eol.report.plant",
     "run_due": "eol.schedule.run",
     "schedule_units": "eol.schedule.units",
     "send_report": "eol.mail.send",
     "trace_code": "eol.facts.trace",
     "unit_trail": "eol.ask.unit",
+    "write_fleet": "eol.fleet.ask",
+    "write_fleet_page": "eol.fleet.page",
 }
 
 
