@@ -10,7 +10,7 @@ import numpy as np
 import polars as pl
 
 from eol.facts.trace_columns import Column, category
-from eol.facts.trace_units import Axis, TraceUnits, compact
+from eol.facts.trace_units import Axis, TraceUnits, compact, joined_codes
 
 FIRST = datetime(2026, 9, 8, 6, tzinfo=UTC)
 
@@ -43,9 +43,9 @@ def units(
     found = pl.DataFrame(
         {"place": np.flatnonzero(flags), "zone": ["Z"] * flags.sum(), "step": ["S"] * flags.sum()}
     )
-    of_axis = {"build": shifts, "test": shifts}
     models = np.array(model if model is not None else [0] * n, dtype=np.int64)
-    return TraceUnits(frame, np.arange(n), flags, found, of_axis, models, 0)  # type: ignore[arg-type]
+    stratum = joined_codes(shifts, models)
+    return TraceUnits(frame, np.arange(n), flags, found, shifts, shifts, models, stratum, 0)
 
 
 def texts(values: Sequence[str | None], name: str = "robot", axis: Axis = "build") -> Column:

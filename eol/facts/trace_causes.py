@@ -30,7 +30,7 @@ class Factor:
         name: the factor, in words.
         kind: `attribute`, `lot`, `station`, `bay`, `program`, `evaluator`, `hour`, `model`, `line`
             or `time`.
-        axis: `build` or `test`: whose shifts are held apart.
+        axis: `build` or `test`: whether it is of the unit or of its test.
         level: its value, or a range of it.
         had: units with the defect that had it; of `defects` whose value is known.
         rest_had: other units that had it; of `rest` whose value is known.
@@ -189,8 +189,7 @@ def _verdict(one: Compared, corrected: float | None, crude_p: float) -> str:
 
 
 def _stratum(units: TraceUnits, one: Compared) -> Codes:
-    axis = one.column.axis
-    return units.shift[axis] if one.within == "shift" else units.stratum(axis)
+    return units.shift if one.within == "shift" else units.stratum
 
 
 def _chi2(units: TraceUnits, one: Compared) -> float:

@@ -47,7 +47,7 @@ class Column:
         name: name of the factor, in words.
         kind: `attribute`, `lot`, `station`, `bay`, `program`, `evaluator`, `hour`, `model`, `line`
             or `time`.
-        axis: the order within whose shifts it is compared.
+        axis: `build` or `test`: whether it is of the unit or of its test.
         codes: the unit's value as a code into `labels`, -1 where unknown; empty for a number.
         labels: what the codes say.
         values: the unit's number, NaN where unknown; empty for a category.

@@ -50,7 +50,7 @@ def start_line(
     has = np.logical_and.reduce([one.has for one in flags])
     known = np.logical_and.reduce([one.known for one in flags])
     shifts = _crowded_shifts(units, orders)
-    here = known & np.isin(units.shift["build"], shifts) if len(shifts) else known
+    here = known & np.isin(units.line_shift, shifts) if len(shifts) else known
     name = ", ".join(f"{factor.name} {factor.level}" for factor in factors)
     return f"{name}{_step(steps)}: {_counts(units, has, here)}{_when(len(shifts))}"
 
@@ -77,7 +77,7 @@ def _crowded_shifts(units: TraceUnits, orders: Sequence[Order]) -> Codes:
             where = {vin: n for n, vin in enumerate(vins)}
             for span in order.stretches:
                 inside = places[where[span.first.vin] : where[span.last.vin] + 1]
-                found |= set(units.shift["build"][inside].tolist())
+                found |= set(units.line_shift[inside].tolist())
     return np.array(sorted(found), dtype=np.int64)
 
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from eol.facts.trace_columns import Column
-from eol.facts.trace_units import Axis, Codes, Flags, TraceUnits
+from eol.facts.trace_units import Codes, Flags, TraceUnits
 from eol.statistics.fisher import fisher, fisher_within
 from eol.statistics.helpers import informative
 from eol.statistics.mann_whitney import mann_whitney
@@ -102,14 +102,15 @@ class Comparison:
     """Tests factors of the same units; strata are made once."""
 
     units: TraceUnits
-    held: dict[Axis, tuple[Held, ...]] = field(default_factory=dict)
+    held: list[Held] = field(default_factory=list)
 
-    def within(self, axis: Axis) -> tuple[Held, ...]:
+    def within(self) -> list[Held]:
         """Return shift and model held apart, then shift alone for what goes with the model."""
-        if axis not in self.held:
-            both = telling("shift and model", self.units.stratum(axis), self.units.defect)
-            self.held[axis] = (both, telling("shift", self.units.shift[axis], self.units.defect))
-        return self.held[axis]
+        if not self.held:
+            units = self.units
+            self.held.append(telling("shift and model", units.stratum, units.defect))
+            self.held.append(telling("shift", units.shift, units.defect))
+        return self.held
 
     def test(self, column: Column) -> Compared | None:
         """Test a factor; None where all units with a known value have the same one."""
@@ -148,7 +149,7 @@ class Comparison:
         known, defect = codes >= 0, self.units.defect
         p_values: list[float | None] = [None] * len(labels)
         words = None
-        for held in self.within(column.axis):
+        for held in self.within():
             here = known[held.units]
             found = _within(codes[held.units][here], held.defect[here], held.stratum[here])
             if any(p is not None for p in found):
@@ -188,7 +189,7 @@ class Comparison:
         self, column: Column, known: Flags, defect: Flags
     ) -> tuple[float | None, str | None, ValueRange | None]:
         """Test ranks and the best range within strata, each for the other's sake doubled."""
-        for held in self.within(column.axis):
+        for held in self.within():
             here = held.units[known[held.units] & (defect | ~self.units.defect)[held.units]]
             if not defect[here].any():
                 continue

@@ -52,9 +52,12 @@ class TraceUnits:
         kept: for each place of that query the unit's place here, -1 where it cannot have the code.
         defect: whether the unit had the code, one a unit.
         found: one row a finding of the code: place, zone, step.
-        shift: shift of each axis as a code, one a unit; of a unit without a time off the line that
-            of its test.
+        line_shift: shift in which the unit left the line as a code, one a unit; without such a time
+            that of its test.
+        shift: shift of the line and shift of the test as one code: a bad shift of either passes for
+            no cause of the other.
         model: model as a code, one a unit.
+        stratum: shift and model as one code.
         unknown_at_risk: units of which it is not known whether they can have the code.
     """
 
@@ -62,18 +65,16 @@ class TraceUnits:
     kept: Codes
     defect: Flags
     found: pl.DataFrame
-    shift: dict[Axis, Codes]
+    line_shift: Codes
+    shift: Codes
     model: Codes
+    stratum: Codes
     unknown_at_risk: int
 
     @property
     def n(self) -> int:
         """How many units there are."""
         return self.frame.height
-
-    def stratum(self, axis: Axis) -> Codes:
-        """Shift and model of each unit as one code: what differs between them passes for no cause."""
-        return joined_codes(self.shift[axis], self.model)
 
 
 def trace_units(reader: Reader, question: TraceQuestion, *, only_some: bool) -> TraceUnits:
@@ -95,13 +96,17 @@ def trace_units(reader: Reader, question: TraceQuestion, *, only_some: bool) -> 
     found = found.join(frame.select("run_id", "place"), on="run_id").select("place", "zone", "step")
     defect = np.zeros(frame.height, dtype=np.bool_)
     defect[found["place"].to_numpy()] = True
+    line_shift, model = _line_shift(frame), _codes_of(frame, "model")
+    shift = joined_codes(line_shift, _codes_of(frame, "production_date", "shift"))
     return TraceUnits(
         frame=frame,
         kept=kept,
         defect=defect,
         found=found,
-        shift={"build": _line_shift(frame), "test": _codes_of(frame, "production_date", "shift")},
-        model=_codes_of(frame, "model"),
+        line_shift=line_shift,
+        shift=shift,
+        model=model,
+        stratum=joined_codes(shift, model),
         unknown_at_risk=unknown,
     )
 

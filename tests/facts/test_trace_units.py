@@ -31,5 +31,5 @@ def test_compact_keeps_the_order() -> None:
 def test_stratum_is_shift_and_model() -> None:
     """What differs between shifts or models is held apart."""
     made = traced.units([1, 0, 0, 0], shift=[0, 0, 1, 1], model=[0, 1, 0, 0])
-    assert made.stratum("build").tolist() == [0, 1, 2, 2]
+    assert made.stratum.tolist() == [0, 1, 2, 2]
     assert made.n == 4
