@@ -11,7 +11,7 @@ from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.load.outcome import FileOutcome
 
-ROWS_AT_ONCE = 300_000
+ROWS_AT_ONCE = 600_000
 """A group ends when its files have so many rows: a month of a plant, a few hundred megabytes at most."""
 
 Parse = Callable[[Path], FileBatch]

@@ -26,7 +26,7 @@ from eol.load.settle import note_settled
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
-from eol.store.arrived import newest_of, no_runs, store_arrived
+from eol.store.arrived import Arrived, with_runs_stored
 from eol.store.connect import open_store, write_lock
 from eol.store.database import Database
 from eol.store.declare import declare, fill_calendar, refresh_clauses
@@ -157,14 +157,14 @@ def _write_group(
     """
     usual = {} if load.accept else usual_conditions(store)
     with store.transaction():
-        told, runs = _write(store, load, [_held_or(one, usual) for one in group])
+        told, arrived = _write(store, load, [_held_or(one, usual) for one in group])
         named: list[FileOutcome] = []
         if view is not None and load.unit_keys is not None:
-            store_arrived(store, runs)
-            named, runs = _retry_waiting(store, load, load.unit_keys), no_runs()
-        join_waiting(store, runs)
-        fill_calendar(store, load.settings, newest=newest_of(runs))
-        load.units += stamp_units(store, runs)
+            arrived = with_runs_stored(store, arrived)
+            named = _retry_waiting(store, load, load.unit_keys)
+        join_waiting(store, arrived)
+        fill_calendar(store, load.settings, newest=arrived.newest)
+        load.units += stamp_units(store, arrived)
         load.outcomes += told
         if view is not None:
             note_settled(store)
@@ -182,11 +182,11 @@ def _held_or(one: FileBatch | FileOutcome, usual: Usual) -> FileBatch | FileOutc
 
 def _write(
     store: Database, load: _Load, group: Sequence[FileBatch | FileOutcome]
-) -> tuple[list[FileOutcome], pl.DataFrame]:
+) -> tuple[list[FileOutcome], Arrived]:
     """Write the files that are new, and decide those again that are known.
 
     Returns:
-        What became of each file, and the runs that the stamps have to bring in.
+        What became of each file, and what the stamps have to bring in.
     """
     batches = [one for one in group if isinstance(one, FileBatch)]
     fresh = {one.sha256: one for one in reversed(batches) if not _known(store, one)}
@@ -203,7 +203,7 @@ def _write(
             told.append(_outcome(one, fates[one.sha256]))
         else:
             told.append(_met_again(store, one))
-    return told, written.runs
+    return told, written.arrived
 
 
 def _known(store: Database, batch: FileBatch) -> list[tuple[int, datetime]]:

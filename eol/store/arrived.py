@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass, field
 from datetime import datetime
 
 import polars as pl
@@ -32,27 +33,38 @@ RUN_SCHEMA: dict[str, pl.DataType] = {
 """Columns of `arrived_run`: a run as sent, of which the store knows no other version."""
 
 
-def no_runs() -> pl.DataFrame:
-    """Return no run, with the columns of `arrived_run`."""
-    return pl.DataFrame(schema=RUN_SCHEMA)
+UNIT_SCHEMA: dict[str, pl.DataType] = {"vin": pl.String(), "earliest_at": _TIME}
+"""Columns of `arrived_unit`: a unit that rows tell of, and the earliest time that they tell."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrived:
+    """What has come without a rival: runs that are not stored yet, and the units touched."""
+
+    runs: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=RUN_SCHEMA))
+    units: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=UNIT_SCHEMA))
+
+    @property
+    def newest(self) -> datetime | None:
+        """The latest time that the runs tell, UTC; None where there is none."""
+        times = [self.runs[name].max() for name in ("started_at", "ended_at")]
+        return max((at for at in times if isinstance(at, datetime)), default=None)
 
 
 @contextmanager
-def arrived(database: Database, runs: pl.DataFrame) -> Iterator[None]:
-    """Let SQL see runs as `arrived_run`, and these and the stored ones as `known_run`, while the block runs."""
-    with database.lent("arrived_run", runs):
+def lent(database: Database, arrived: Arrived) -> Iterator[None]:
+    """Let SQL see `arrived_run` and `arrived_unit`, and as `known_run` these runs and the stored ones."""
+    with (
+        database.lent("arrived_run", arrived.runs),
+        database.lent("arrived_unit", arrived.units),
+    ):
         database.run("load", "known_run")
         yield
 
 
-def newest_of(runs: pl.DataFrame) -> datetime | None:
-    """Return the latest time that runs tell, UTC; None where there is none."""
-    times = [runs[name].max() for name in ("started_at", "ended_at")]
-    return max((at for at in times if isinstance(at, datetime)), default=None)
-
-
-def store_arrived(database: Database, runs: pl.DataFrame) -> None:
-    """Store runs that have come as sent, where something must be decided that looks at all runs."""
-    if runs.height:
-        with database.lent("arriving", runs):
+def with_runs_stored(database: Database, arrived: Arrived) -> Arrived:
+    """Store the runs as sent, where something must be decided that looks at all of them."""
+    if arrived.runs.height:
+        with database.lent("arriving", arrived.runs):
             database.run("load", "store_arrived")
+    return Arrived(units=arrived.units)

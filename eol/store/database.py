@@ -119,7 +119,7 @@ class Database:
     @contextmanager
     def lent(self, name: str, frame: pl.DataFrame) -> Iterator[None]:
         """Let SQL see a frame under a name while the block runs."""
-        self.connection.register(name, frame.to_arrow())
+        self.connection.register(name, frame.to_arrow(compat_level=pl.CompatLevel.newest()))
         try:
             yield
         except BaseException:

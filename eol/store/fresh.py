@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from eol.store.arrived import RUN_SCHEMA, no_runs
+from eol.store.arrived import RUN_SCHEMA, UNIT_SCHEMA, Arrived
 from eol.store.database import Database, quoted
 from eol.store.tables import FEED_TABLES, PARTS, FeedTable
 from eol.store.write import (
@@ -54,10 +54,10 @@ class Arrival:
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """The fate of each file's rows, in their order, and the runs that the stamps have to bring in."""
+    """The fate of each file's rows, in their order, and what the stamps have to bring in."""
 
     fates: tuple[Fate, ...]
-    runs: pl.DataFrame
+    arrived: Arrived
 
 
 def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
@@ -68,8 +68,10 @@ def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
         database.run("load", "rank_files")
     fates = {one.file_id: Fate() for one in arrivals}
     runs = _write_runs(database, arrivals, fates)
+    seen = [_seen(runs, ("started_at",))]
     for name, table in FEED_TABLES.items():
-        _write_keyed(database, table, [one for one in arrivals if name in one.tables], fates)
+        sent = [one for one in arrivals if name in one.tables]
+        seen.append(_write_keyed(database, table, sent, fates))
     for one in arrivals:
         for name in PARTS:
             if name in one.tables and "run" not in one.tables:
@@ -77,7 +79,15 @@ def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
         refuse(database, one.file_id, one.file.feed, one.rejected)
         note_keyed(database, one.file_id, one.file.feed, one.keyed)
         note_counts(database, one.file, fates[one.file_id], one.rejected.height)
-    return Written(tuple(fates.values()), runs)
+    units = pl.concat(seen).group_by("vin").agg(pl.col("earliest_at").min())
+    return Written(tuple(fates.values()), Arrived(runs, units))
+
+
+def _seen(rows: pl.DataFrame, times: Sequence[str]) -> pl.DataFrame:
+    """The units that rows tell of, each row with its earliest time; null where it has none."""
+    earliest = pl.min_horizontal(times) if times else pl.lit(None)
+    frame = rows.select("vin", earliest.cast(UNIT_SCHEMA["earliest_at"]).alias("earliest_at"))
+    return frame.drop_nulls("vin")
 
 
 def _write_runs(
@@ -86,7 +96,7 @@ def _write_runs(
     """Return the runs that nothing contests, their parts written; contested ones are written at once."""
     sent = [one for one in arrivals if "run" in one.tables]
     if not sent:
-        return no_runs()
+        return Arrived().runs
     runs = _with_ids(database, sent)
     with database.lent("incoming_run", runs):
         if (
@@ -95,15 +105,12 @@ def _write_runs(
         ):
             for part in PARTS:
                 _write_parts(database, part, sent, runs)
-            database.template(
-                "load", "touch", {"rows": "incoming_run", "time": quoted("started_at")}
-            )
             for one in sent:
                 fates[one.file_id] += Fate(one.tables["run"].height)
             return runs
     for one in sent:
         fates[one.file_id] += write_runs(database, one.file_id, one.tables)
-    return no_runs()
+    return Arrived().runs
 
 
 def _with_ids(database: Database, sent: Sequence[Arrival]) -> pl.DataFrame:
@@ -141,25 +148,30 @@ def _write_parts(
 
 def _write_keyed(
     database: Database, table: FeedTable, sent: Sequence[Arrival], fates: dict[int, Fate]
-) -> None:
-    """Append the rows of a table that nothing contests; where one is contested, go file by file."""
+) -> pl.DataFrame:
+    """Append the rows of a table that nothing contests; where one is contested, go file by file.
+
+    Returns:
+        The units touched that are not noted yet.
+    """
     told = [(one.file_id, one.tables[table.name]) for one in sent if one.tables[table.name].height]
     if not told:
-        return
+        return Arrived().units
     rows = pl.concat([of_file(*one) for one in told], how="diagonal_relaxed")
     with database.lent("arriving", rows):
         if _appended(database, table, rows):
             for file_id, frame in told:
                 fates[file_id] += Fate(frame.height)
-            return
+            return _seen(rows, table.times) if table.touches == "vin" else Arrived().units
     for file_id, frame in told:
         fates[file_id] += write_keyed(database, table, file_id, frame)
+    return Arrived().units
 
 
 def _appended(database: Database, table: FeedTable, rows: pl.DataFrame) -> bool:
     """Append the rows of `arriving` and tell that it was done, or tell that one is contested."""
     source, named = "arriving", rows
-    if table.incoming != "incoming":
+    if table.incoming != "incoming" or table.touches not in ("vin", None):
         source = "incoming"
         database.template("load", table.incoming, places_of(table))
         named = database.template("load", "incoming_keys", places_of(table))
@@ -169,9 +181,6 @@ def _appended(database: Database, table: FeedTable, rows: pl.DataFrame) -> bool:
     if any(contested_keys(database, table, rows, rows=source)):
         return False
     database.template("load", "append", places_of(table) | {"rows": source})
-    if table.touches == "vin":
-        touch(database, table, rows=source)
-    elif table.touches is not None:
-        database.template("load", table.incoming, places_of(table))
+    if table.touches != "vin":
         touch(database, table, rows="incoming")
     return True

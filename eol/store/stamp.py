@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import polars as pl
-
 from eol.sqlfiles import sql_files
-from eol.store.arrived import arrived, no_runs
+from eol.store.arrived import Arrived, lent
 from eol.store.database import Database
 
-_SCOPE, _TWIN = "scope", "twin"
+_DUE, _SCOPE, _TWIN = "due_unit", "scope", "twin"
 
 
-def stamp_units(database: Database, runs: pl.DataFrame | None = None) -> int:
+def stamp_units(database: Database, arrived: Arrived | None = None) -> int:
     """Stamp every unit noted in `touched_unit` and empty that list.
 
     The caller holds the transaction. The stamps of a unit depend on its own rows and on the
@@ -19,12 +17,12 @@ def stamp_units(database: Database, runs: pl.DataFrame | None = None) -> int:
 
     Args:
         database: the open store.
-        runs: runs that have come and are not stored yet; they are stored with their stamps.
+        arrived: what has come without a rival; its runs are stored with their stamps.
 
     Returns:
         Number of units stamped.
     """
-    with arrived(database, no_runs() if runs is None else runs):
+    with lent(database, arrived or Arrived()):
         return _stamp(database)
 
 
@@ -36,7 +34,7 @@ def _stamp(database: Database) -> int:
     if database.run("stamp", _TWIN, **bounds).item():
         bounds = _scope(database)
     for file in sql_files("stamp"):
-        if file.name not in (_SCOPE, _TWIN):
+        if file.name not in (_DUE, _SCOPE, _TWIN):
             for statement in file.statements:
                 database.execute(statement, bounds)
     return int(str(bounds["units"]))
@@ -44,6 +42,7 @@ def _stamp(database: Database) -> int:
 
 def _scope(database: Database) -> dict[str, object]:
     """Note the units in scope; return since when anything is known of them."""
-    database.run("stamp", _SCOPE)
+    since = database.run("stamp", _DUE).item()
+    database.run("stamp", _SCOPE, since=since)
     (bounds,) = database.run("load", "stamp_bounds").iter_rows(named=True)
     return bounds

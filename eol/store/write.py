@@ -11,7 +11,7 @@ from datetime import datetime
 
 import polars as pl
 
-from eol.store.arrived import arrived, no_runs
+from eol.store.arrived import Arrived, lent
 from eol.store.database import Database, quoted, quoted_list
 from eol.store.tables import FEED_TABLES, PARTS, STAMPS_OF_PARTS, FeedTable
 
@@ -64,14 +64,14 @@ def write_rows(database: Database, file_id: int, tables: dict[str, pl.DataFrame]
     return fate
 
 
-def join_waiting(database: Database, runs: pl.DataFrame | None = None) -> None:
+def join_waiting(database: Database, arrived: Arrived | None = None) -> None:
     """Give findings and readings that came apart to their runs, as far as those have come.
 
     Args:
         database: the open store, in a transaction.
-        runs: runs that have come and are not stored yet.
+        arrived: what has come without a rival.
     """
-    with arrived(database, no_runs() if runs is None else runs):
+    with lent(database, arrived or Arrived()):
         for part in PARTS:
             _join_waiting(database, part)
 

@@ -1,39 +1,36 @@
 -- The units whose stamps are due
--- One row is a touched unit, or one that a correction of a touched unit's run names (rule 17); unit_no stands for it in
--- the stamps, for numbers join faster than names. Writes: scope, file_rank.
--- Reads: touched_unit, unit, known_run, correction, source_file. Stamps run in DuckDB alone; views keep to the portable subset.
+-- One row is a touched unit; unit_no stands for it in the stamps, for numbers join faster than names.
+-- Writes: scope, file_rank. Reads: due_unit, unit, source_file. Parameter: since.
+-- Stamps run in DuckDB alone; views keep to the portable subset.
+-- Mostly the units touched are of late: only the others are looked for among all units.
 CREATE OR REPLACE TEMP TABLE scope AS
-WITH mended_run AS (
-    SELECT r.vin, r.vin_sent, c.value, to_timestamp(r.run_id >> 30) AS earliest_at
-    FROM correction AS c
-    INNER JOIN known_run AS r ON c.run_id = r.run_id
+WITH of_late AS (
+    SELECT u.vin, u.earliest_at
+    FROM unit AS u
+    INNER JOIN due_unit AS d ON u.vin = d.vin
     WHERE
-        c.field = 'vin'
-        AND (r.vin IN (SELECT vin FROM touched_unit) OR r.vin_sent IN (SELECT vin FROM touched_unit))
+        u.earliest_at IS NULL
+        OR u.earliest_at >= $since
 ),
 
-named AS (
-    SELECT vin, earliest_at FROM touched_unit
-    UNION ALL
-    SELECT vin, earliest_at FROM mended_run
-    UNION ALL
-    SELECT vin_sent, earliest_at FROM mended_run
-    UNION ALL
-    SELECT value, earliest_at FROM mended_run
+older AS (
+    SELECT u.vin, u.earliest_at
+    FROM unit AS u
+    INNER JOIN (SELECT d.vin FROM due_unit AS d ANTI JOIN of_late AS l ON d.vin = l.vin) AS o ON u.vin = o.vin
 ),
 
-due AS (
-    SELECT vin, min(earliest_at) AS earliest_at
-    FROM named
-    GROUP BY vin
+known AS (
+    SELECT * FROM of_late
+    UNION ALL
+    SELECT * FROM older
 )
 
 SELECT
     d.vin,
     row_number() OVER () AS unit_no,
     least(d.earliest_at, u.earliest_at) AS earliest_at
-FROM due AS d
-LEFT JOIN unit AS u ON d.vin = u.vin;
+FROM due_unit AS d
+LEFT JOIN known AS u ON d.vin = u.vin;
 
 -- Rule 1's rank of files, as a number: later made_at wins, ties by sha256.
 CREATE OR REPLACE TEMP TABLE file_rank AS

@@ -68,18 +68,29 @@ mended AS (
     GROUP BY s.unit_no
 ),
 
+-- Of units without a row of the units feed: those that anything else tells of.
+unsent AS (
+    SELECT s.vin, s.unit_no
+    FROM scope AS s
+    ANTI JOIN told AS t ON s.unit_no = t.unit_no
+),
+
 known AS (
     SELECT unit_no FROM told
-    UNION
-    SELECT unit_no FROM work_run
-    UNION
-    SELECT unit_no FROM work_event
-    UNION
-    SELECT unit_no FROM work_repair
-    UNION
-    SELECT s.unit_no
+    UNION ALL
+    SELECT u.unit_no
+    FROM unsent AS u
+    SEMI JOIN (
+        SELECT unit_no FROM work_run
+        UNION ALL
+        SELECT unit_no FROM work_event
+        UNION ALL
+        SELECT unit_no FROM work_repair
+    ) AS w ON u.unit_no = w.unit_no
+    UNION ALL
+    SELECT u.unit_no
     FROM attribute AS a
-    INNER JOIN scope AS s ON a.vin = s.vin
+    INNER JOIN unsent AS u ON a.vin = u.vin
     WHERE a."at" IS NULL OR a."at" >= $earliest_at
 )
 

@@ -1,11 +1,28 @@
 -- Shift and production date of runs and units (rule 3)
 -- One row is a moment at which the shift changes, with what holds from it on: a window, or a gap, which has the date of
--- the last window begun. Writes: shift_change, run_shift, unit_shift. Reads: shift_window, work_run, work_unit, plant_setting.
+-- the last window begun. Writes: shift_change, unit_shift. Reads: shift_window, work_run, work_unit, plant_setting.
 CREATE OR REPLACE TEMP TABLE shift_change AS
-WITH worked AS (
+WITH known AS (
     SELECT *
     FROM shift_window
     WHERE NOT cancelled
+),
+
+-- The last window begun before anything in scope; earlier ones are of no interest.
+first_begun AS (
+    SELECT coalesce(max(starts_at), TIMESTAMPTZ '-infinity') AS starts_at
+    FROM known
+    WHERE
+        starts_at <= least(
+            (SELECT min("at") FROM work_run), (SELECT min(line_off_at) FROM work_unit)
+        )
+),
+
+worked AS (
+    SELECT k.*
+    FROM known AS k
+    CROSS JOIN first_begun AS f
+    WHERE k.starts_at + INTERVAL 2 DAY >= f.starts_at
 ),
 
 moment AS (
@@ -44,15 +61,6 @@ SELECT
     h.shift
 FROM begun AS b
 LEFT JOIN held AS h ON b."at" = h."at";
-
-CREATE OR REPLACE TEMP TABLE run_shift AS
-SELECT
-    w.run_id,
-    coalesce(c.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,
-    c.shift
-FROM work_run AS w
-CROSS JOIN plant_setting AS p
-ASOF LEFT JOIN shift_change AS c ON w."at" >= c."at";
 
 CREATE OR REPLACE TEMP TABLE unit_shift AS
 SELECT

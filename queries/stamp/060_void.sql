@@ -1,5 +1,5 @@
--- Which runs count, and why the others do not (rules 2, 4, 5, 6)
--- One row is a run in scope. Writes: work_void.
+-- Which runs do not count, and why (rules 2, 4, 5, 6)
+-- One row is a run in scope that is void. Writes: work_void.
 -- Reads: work_run, work_finding, condition_limit, reading. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE work_void AS
 WITH measured AS (
@@ -32,19 +32,25 @@ found AS (
         count(*) FILTER (NOT of_bench) AS of_product
     FROM work_finding
     GROUP BY run_id
+),
+
+judged AS (
+    SELECT
+        w.run_id,
+        CASE
+            WHEN w.doubled THEN 'suspect_double'
+            WHEN w.result = 'bypass' THEN 'bypass'
+            WHEN w.result = 'aborted' AND coalesce(f.of_product, 0) = 0 THEN 'aborted'
+            WHEN w.result = 'fail' AND f.findings > 0 AND f.of_product = 0 THEN 'equipment'
+            WHEN w.result = 'pass' AND c.missing THEN 'missing'
+            WHEN w.result = 'pass' AND c.weak THEN 'weak'
+            WHEN w.result IN ('fail', 'aborted') AND c.harsh THEN 'harsh'
+        END AS void_reason
+    FROM work_run AS w
+    LEFT JOIN found AS f ON w.run_id = f.run_id
+    LEFT JOIN condition AS c ON w.run_id = c.run_id
 )
 
-SELECT
-    w.run_id,
-    CASE
-        WHEN w.doubled THEN 'suspect_double'
-        WHEN w.result = 'bypass' THEN 'bypass'
-        WHEN w.result = 'aborted' AND coalesce(f.of_product, 0) = 0 THEN 'aborted'
-        WHEN w.result = 'fail' AND f.findings > 0 AND f.of_product = 0 THEN 'equipment'
-        WHEN w.result = 'pass' AND c.missing THEN 'missing'
-        WHEN w.result = 'pass' AND c.weak THEN 'weak'
-        WHEN w.result IN ('fail', 'aborted') AND c.harsh THEN 'harsh'
-    END AS void_reason
-FROM work_run AS w
-LEFT JOIN found AS f ON w.run_id = f.run_id
-LEFT JOIN condition AS c ON w.run_id = c.run_id;
+SELECT run_id, void_reason
+FROM judged
+WHERE void_reason IS NOT NULL;

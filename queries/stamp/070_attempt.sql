@@ -1,13 +1,19 @@
 -- Attempts, and the stamped run (rule 7)
 -- One row is a run in scope with all its stamps; last: its unit has no later counted run of the test.
--- Writes: stamped_run; run where a stamp differs, and runs that have come. Reads: arrived_run, work_run, several, work_void, run_shift.
+-- Writes: stamped_run; run where a stamp differs, and runs that have come. Reads: arrived_run, work_run, several, work_void, shift_change.
 -- Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE stamped_run AS
 WITH judged AS (
-    SELECT w.*, v.void_reason IS NULL AS counts, v.void_reason, s.production_date, s.shift
+    SELECT
+        w.*,
+        v.void_reason IS NULL AS counts,
+        v.void_reason,
+        coalesce(c.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,
+        c.shift
     FROM work_run AS w
-    INNER JOIN work_void AS v ON w.run_id = v.run_id
-    INNER JOIN run_shift AS s ON w.run_id = s.run_id
+    CROSS JOIN plant_setting AS p
+    ASOF LEFT JOIN shift_change AS c ON w."at" >= c."at"
+    LEFT JOIN work_void AS v ON w.run_id = v.run_id
 ),
 
 ranked AS (

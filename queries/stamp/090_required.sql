@@ -25,7 +25,7 @@ WHERE 'line' IN (SELECT name FROM applies WHERE owner LIKE 'plan:%');
 
 CREATE OR REPLACE TEMP TABLE work_test AS
 WITH first_run AS (
-    SELECT key, run_id, result, "at"
+    SELECT key, run_id, result, "at", production_date, shift
     FROM stamped_run
     WHERE attempt = 1
 ),
@@ -41,7 +41,9 @@ void_run AS (
         key,
         max_by(run_id, ("at", started_at, run_id)) AS run_id,
         max_by(void_reason, ("at", started_at, run_id)) AS void_reason,
-        max("at") AS "at"
+        max("at") AS "at",
+        max_by(production_date, ("at", started_at, run_id)) AS production_date,
+        max_by(struct_pack(shift := shift), ("at", started_at, run_id)).shift AS shift
     FROM stamped_run
     WHERE NOT counts
     GROUP BY key
@@ -61,6 +63,8 @@ planned AS (
         v.run_id AS void_run_id,
         v.void_reason,
         v."at" AS void_at,
+        coalesce(f.production_date, v.production_date) AS production_date,
+        CASE WHEN f.key IS NULL THEN v.shift ELSE f.shift END AS shift,
         f.key IS NOT NULL OR v.key IS NOT NULL AS was_run,
         coalesce(f."at", v."at", u.line_off_at, TIMESTAMPTZ 'infinity') AS planned_at
     FROM work_unit AS u

@@ -1,7 +1,21 @@
 -- What each unit stands at in each test (unit_status; rules 4, 9, 14)
--- One row is a unit and test. Writes: work_status, unit_status.
--- Reads: work_test, work_clear, work_release, work_event, stamped_run, work_unit. Parameter: earliest_at.
-CREATE OR REPLACE TEMP TABLE work_status AS
+-- One row is a unit and test. Writes: work_cleared, unit_status.
+-- Reads: work_test, work_clear, work_release, work_event, work_unit. Parameter: earliest_at.
+CREATE OR REPLACE TEMP TABLE work_cleared AS
+SELECT
+    t.*,
+    -- One counted pass that nothing disturbed is clear from its end on.
+    CASE WHEN c.key IS NULL AND t.last_result = 'pass' THEN t.first_at ELSE c.clear_at END AS clear_at,
+    c.failing_since,
+    c.disturbed_by,
+    CASE WHEN c.disturbed_until < TIMESTAMPTZ 'infinity' THEN c.disturbed_until ELSE c.disturbed_since END AS disturbed_at
+FROM work_test AS t
+LEFT JOIN work_clear AS c ON t.key = c.key;
+
+DELETE FROM unit_status
+WHERE (earliest_at IS NULL OR earliest_at >= $earliest_at) AND vin IN (SELECT vin FROM scope);
+
+INSERT INTO unit_status BY NAME
 WITH stood AS (
     SELECT
         unit_no,
@@ -12,18 +26,6 @@ WITH stood AS (
     FROM work_event
     WHERE kind IN ('scrap', 'divert', 'return', 'hold', 'unhold')
     GROUP BY unit_no
-),
-
-cleared AS (
-    SELECT
-        t.*,
-        -- One counted pass that nothing disturbed is clear from its end on.
-        CASE WHEN c.key IS NULL AND t.last_result = 'pass' THEN t.first_at ELSE c.clear_at END AS clear_at,
-        c.failing_since,
-        c.disturbed_by,
-        CASE WHEN c.disturbed_until < TIMESTAMPTZ 'infinity' THEN c.disturbed_until ELSE c.disturbed_since END AS disturbed_at
-    FROM work_test AS t
-    LEFT JOIN work_clear AS c ON t.key = c.key
 ),
 
 told AS (
@@ -47,14 +49,13 @@ told AS (
             WHEN t.void_reason IS NOT NULL THEN 'void'
             ELSE 'untested'
         END AS status
-    FROM cleared AS t
+    FROM work_cleared AS t
     INNER JOIN work_unit AS u ON t.unit_no = u.unit_no
     LEFT JOIN work_release AS r ON t.key = r.key
     LEFT JOIN stood AS s ON t.unit_no = s.unit_no
 )
 
 SELECT
-    t.unit_no,
     t.vin,
     t.test,
     t.required,
@@ -81,15 +82,7 @@ SELECT
         WHEN 'pending' THEN t.void_reason
         WHEN 'void' THEN t.void_reason
     END AS reason,
-    s.production_date,
-    s.shift,
+    t.production_date,
+    t.shift,
     t.earliest_at
-FROM told AS t
-LEFT JOIN run_shift AS s ON coalesce(t.first_run_id, t.void_run_id) = s.run_id;
-
-DELETE FROM unit_status
-WHERE (earliest_at IS NULL OR earliest_at >= $earliest_at) AND vin IN (SELECT vin FROM scope);
-
-INSERT INTO unit_status BY NAME
-SELECT * EXCLUDE (unit_no)
-FROM work_status;
+FROM told AS t;

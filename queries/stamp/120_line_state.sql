@@ -1,8 +1,8 @@
 -- How each unit went through the line (rule 11), and the stamped unit
 -- One row is a unit in scope. Writes: unit.
--- Reads: work_unit, unit_shift, work_status, work_test, stamped_run, work_repair, work_event.
+-- Reads: work_unit, unit_shift, work_cleared, work_test, stamped_run, work_repair, work_event. Parameter: earliest_at.
 DELETE FROM unit
-WHERE vin IN (SELECT vin FROM scope);
+WHERE (earliest_at IS NULL OR earliest_at >= $earliest_at) AND vin IN (SELECT vin FROM scope);
 
 INSERT INTO unit BY NAME
 WITH stood AS (
@@ -12,7 +12,7 @@ WITH stood AS (
         bool_or(first_result <> 'pass') AS any_failed,
         bool_or(first_result IS NULL) AS any_open,
         CASE WHEN count(clear_at) = count(*) THEN max(clear_at) ELSE TIMESTAMPTZ 'infinity' END AS clear_at
-    FROM work_status
+    FROM work_cleared
     WHERE required
     GROUP BY unit_no
 ),

@@ -60,16 +60,58 @@ length = 420
 """
 
 
-def write_plant(folder: Path, first: date, days: int, *, readings: int = 0) -> list[Path]:
-    """Write the files of so many days, month by month; `readings` more a water run, in files of their own."""
+def write_plant(
+    folder: Path, first: date, days: int, *, readings: int = 0, yard: bool = False
+) -> list[Path]:
+    """Write the files of so many days, month by month; nothing but units and tests where no more is asked.
+
+    Args:
+        folder: where to.
+        first: the first day.
+        days: how many.
+        readings: so many more readings a water run, in files of their own.
+        yard: also the repairs, the sign-offs and the catalogue.
+    """
     folder.mkdir(parents=True, exist_ok=True)
     paths: list[Path] = []
     for start, length in months(first, days):
-        for feed, frame in month_frames(start, (start - first).days, length, readings=readings):
+        frames = dict(month_frames(start, (start - first).days, length, readings=readings))
+        for feed, frame in {**frames, **(yard_frames(frames) if yard else {})}.items():
             path = folder / f"{feed}_{start:%Y-%m-%d}.parquet"
             frame.write_parquet(path, compression="zstd")
             paths.append(path)
     return paths
+
+
+def yard_frames(frames: dict[str, pl.DataFrame]) -> dict[str, pl.DataFrame]:
+    """A repair of each failed run, a sign-off of each unit, and the catalogue of the codes."""
+    tests = [
+        frames[test].select("vin", "code", "zone", "ended_at", test=pl.lit(test))
+        for test in FAIL_SHARE
+    ]
+    failed = pl.concat(tests).drop_nulls("code")
+    signed_off = frames["units"].select(
+        "vin", at=pl.col("line_off_at") + timedelta(hours=9), kind=pl.lit("signed_off")
+    )
+    codes = failed.select("code").unique().sort("code")
+    return {
+        "repairs": failed.select(
+            "vin",
+            "test",
+            "code",
+            "zone",
+            ended_at=pl.col("ended_at") + timedelta(minutes=60),
+            action=pl.lit("sealed"),
+            **{"class": pl.lit("repaired")},
+        ),
+        "events": signed_off,
+        "defect_codes": codes.with_columns(
+            title=pl.lit("Fault ") + pl.col("code"),
+            severity=pl.lit("C"),
+            owner_area=pl.lit("body"),
+            safety_related=pl.col("code").str.ends_with("-00"),
+        ),
+    }
 
 
 def months(first: date, days: int) -> Iterator[tuple[date, int]]:

@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 import polars as pl
 
 from eol.plant.folder import PlantFolder
-from eol.store.arrived import RUN_SCHEMA, arrived, newest_of, no_runs, store_arrived
+from eol.store.arrived import RUN_SCHEMA, Arrived, lent, with_runs_stored
 from eol.store.connect import open_store, write_lock
 
 START = datetime(2026, 9, 8, 6, tzinfo=UTC)
@@ -21,16 +21,16 @@ def one_run() -> pl.DataFrame:
 
 def test_newest_time() -> None:
     """The latest end tells how far the calendar must reach; without runs there is none."""
-    assert newest_of(one_run()) == START + timedelta(minutes=4)
-    assert newest_of(no_runs()) is None
+    assert Arrived(one_run()).newest == START + timedelta(minutes=4)
+    assert Arrived().newest is None
 
 
 def test_known_before_they_are_stored(folder: PlantFolder) -> None:
     """SQL sees them beside the stored ones; once stored they are there as sent."""
     with write_lock(folder), open_store(folder) as store:
-        with arrived(store, one_run()):
+        with lent(store, Arrived(one_run())):
             known = store.query("SELECT vin_sent FROM known_run", {})
         assert known["vin_sent"].to_list() == ["U1"]
         assert store.view("run").is_empty()
-        store_arrived(store, one_run())
+        assert with_runs_stored(store, Arrived(one_run())).runs.is_empty()
         assert store.view("run", run_id=1)["vin_sent"].to_list() == ["U1"]

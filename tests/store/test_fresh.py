@@ -57,3 +57,11 @@ def test_rivals_in_one_load(folder: PlantFolder, tmp_path: Path) -> None:
     ]
     assert changed(one_by_one(folder, tmp_path, files), tables(folder)) == []
     assert plants.count(folder, "run", result="pass") == 1
+
+
+def test_rows_without_an_id_are_all_kept(folder: PlantFolder) -> None:
+    """The store names repairs and events by what they tell; a row told twice stands once."""
+    repairs = [b.repair(vin, "10:00", repair_id=None) for vin in ("U1", "U2", "U2")]
+    events = [b.event(vin, "move", event_id=None) for vin in ("U1", "U2", "U2")]
+    plants.load(folder, b.file("repairs", repairs), b.file("events", events))
+    assert (plants.count(folder, "repair"), plants.count(folder, "event")) == (2, 2)
