@@ -36,15 +36,15 @@ if TYPE_CHECKING:
     from eol.facts.status import PlantStatus, plant_status
     from eol.facts.trace import trace_code
     from eol.facts.trace_result import Trace
-    from eol.fleet.ask import Reach, ask_fleet, write_fleet
+    from eol.fleet.ask import Fleet, ask_fleet, write_fleet
     from eol.fleet.facts import FleetFacts, fleet_facts, fleet_rising
     from eol.fleet.page import write_fleet_page
     from eol.fleet.publish import LakePublished, publish_lake
     from eol.fleet.settings import SparkSettings
     from eol.load.action import ActionEntry, change_action, open_action
     from eol.load.ingest import FileOutcome, IngestResult, ingest
-    from eol.notebook.plant import OpenPlant, open_plant
     from eol.mail.send import SendResult, send_report
+    from eol.notebook.plant import OpenPlant, open_plant
     from eol.plant.folder import PlantFolder, init_folder, open_folder
     from eol.report.contain import Containment, contain
     from eol.report.plant import report_day, report_shift, report_week
@@ -60,13 +60,13 @@ __all__ = [
     "DemoResult",
     "EolError",
     "FileOutcome",
+    "Fleet",
     "FleetFacts",
     "IngestResult",
     "LakePublished",
     "OpenPlant",
     "PlantFolder",
     "PlantStatus",
-    "Reach",
     "RunResult",
     "SendResult",
     "SparkSettings",
@@ -108,13 +108,13 @@ _HOME = {
     "DemoResult": "eol.demo.build",
     "EolError": "eol.errors",
     "FileOutcome": "eol.load.ingest",
+    "Fleet": "eol.fleet.ask",
     "FleetFacts": "eol.fleet.facts",
     "IngestResult": "eol.load.ingest",
     "LakePublished": "eol.fleet.publish",
     "OpenPlant": "eol.notebook.plant",
     "PlantFolder": "eol.plant.folder",
     "PlantStatus": "eol.facts.status",
-    "Reach": "eol.fleet.ask",
     "RunResult": "eol.schedule.run",
     "SendResult": "eol.mail.send",
     "SparkSettings": "eol.fleet.settings",

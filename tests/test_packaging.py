@@ -13,6 +13,7 @@ from source_tree import ROOT, imported_names, modules
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 NEEDED = [Requirement(text) for text in PROJECT["project"]["dependencies"]]
 FOR_TESTS = [Requirement(text) for text in PROJECT["project"]["optional-dependencies"]["test"]]
+ON_DEMAND = [Requirement(text) for text in PROJECT["project"]["optional-dependencies"]["spark"]]
 LOCKED = (ROOT / "requirements.lock").read_text(encoding="utf-8").splitlines()
 
 IMPORTED_AS = {"vl-convert-python": "vl_convert"}
@@ -34,7 +35,7 @@ def outside() -> set[str]:
 
 def test_declared_is_what_is_imported() -> None:
     """Nothing is imported that is not declared, and nothing is declared that nobody imports."""
-    declared = {IMPORTED_AS.get(need.name, need.name) for need in NEEDED}
+    declared = {IMPORTED_AS.get(need.name, need.name) for need in [*NEEDED, *ON_DEMAND]}
     assert outside() == declared - DATA_ALONE
 
 

@@ -31,6 +31,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "run": ("run", "Do all that is due: inbox, reports, mails, alarms, backup."),
     "schedule": ("schedule", "Print what makes a machine call eol run."),
     "publish": ("publish", "Renew the copy that is read, or write Parquet."),
+    "fleet": ("fleet", "Ask a lake of many plants."),
     "backup": ("backup", "Make a checked copy of the plant."),
 }
 

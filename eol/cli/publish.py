@@ -21,20 +21,32 @@ if TYPE_CHECKING:
     type=click.Path(path_type=Path, file_okay=False),
     help="Write every table and view as a Parquet file into DIR.",
 )
+@click.option(
+    "--lake",
+    metavar="DIR",
+    help="A lake of many plants: a folder, or a URI such as s3://bucket/lake.",
+)
+@click.option(
+    "--as", "name", metavar="NAME", help="The plant's name in the lake; else plant.toml's."
+)
 @json_option
 @click.pass_obj
-def command(plant: Path, target: Path | None, as_json: bool) -> int:
+def command(
+    plant: Path, target: Path | None, lake: str | None, name: str | None, as_json: bool
+) -> int:
     """Renew the copy that is read, with the plant's own views of mine/*.sql; or write Parquet elsewhere.
 
-    --to writes a file a table and view for polars, pandas, R or any other reader. Exit code 1: a view of
-    mine/ cannot be made.
+    --to writes a file a table and view for polars, pandas, R or any other reader. --lake keeps the stamped
+    tables beside those of other plants, the touched months alone. Exit code 1: a view of mine/ cannot be made.
     """
     from eol.plant.folder import open_folder
 
     folder = open_folder(plant)
+    if lake is not None:
+        _to_lake(folder, lake, name, as_json)
     if target is not None:
         _to_folder(folder, target, as_json)
-    return 0 if target else _renew(folder, as_json)
+    return 0 if lake or target else _renew(folder, as_json)
 
 
 def _renew(folder: PlantFolder, as_json: bool) -> int:
@@ -59,3 +71,17 @@ def _to_folder(folder: PlantFolder, target: Path, as_json: bool) -> None:
         return
     click.echo(near(done.folder))
     say(f"{len(done.rows)} tables and views with {sum(done.rows.values())} rows.")
+
+
+def _to_lake(folder: PlantFolder, lake: str, name: str | None, as_json: bool) -> None:
+    from eol.fleet.publish import publish_lake
+
+    done = publish_lake(folder, lake, plant=name)
+    if as_json:
+        print_json(done)
+        return
+    click.echo(done.lake)
+    say(
+        f"{done.plant}: {len(done.written)} parts with {done.rows} rows written,"
+        f" {len(done.removed)} removed, {done.kept} unchanged; data up to {done.data_clock}."
+    )

@@ -23,7 +23,7 @@ WITH sent AS (
     FROM source_file
     WHERE
         source_file.feed NOT IN ('events', 'repairs', 'units')
-        AND source_file.feed NOT IN (SELECT test_definition.test FROM test_definition)
+        AND NOT EXISTS (SELECT 1 FROM test_definition WHERE test_definition.test = source_file.feed)
     GROUP BY source_file.feed
 ),
 

@@ -1,0 +1,10 @@
+-- The months of a table of units, each with its rows and a fingerprint
+-- One row a production month; the fingerprint does not depend on the order of rows. Reads: {table}, lake_unit_month.
+SELECT
+    coalesce(lake_unit_month.production_month, '0001-01') AS production_month,
+    count(*) AS row_count,
+    cast(sum(cast(hash({table}) AS HUGEINT)) AS VARCHAR) AS fingerprint
+FROM {table}
+LEFT JOIN lake_unit_month ON lake_unit_month.vin = {table}.vin
+GROUP BY coalesce(lake_unit_month.production_month, '0001-01')
+ORDER BY production_month;

@@ -1,0 +1,3 @@
+-- All rows of a table without months
+-- Reads: {table}.
+SELECT {table}.* FROM {table};
