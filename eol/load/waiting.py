@@ -15,14 +15,19 @@ from eol.store.connect import open_copy
 
 
 def has_work(folder: PlantFolder, settings: Settings) -> bool:
-    """Tell whether files wait in the inbox, plant.toml has changed, or nothing was ever loaded.
+    """Tell whether files wait in the inbox, plant.toml has changed, or the copy is older than the store.
+
+    It is older where nothing was ever loaded, and where a writer was killed before it published.
 
     Raises:
         StoreError: the published copy cannot be read.
     """
     if not folder.read_copy.exists():
         return True
-    if folder.toml.stat().st_mtime > folder.read_copy.stat().st_mtime:
+    published = folder.read_copy.stat().st_mtime
+    log = folder.store.with_name(folder.store.name + ".wal")
+    newer = (place for place in (folder.toml, folder.store, log) if place.exists())
+    if any(place.stat().st_mtime > published for place in newer):
         return True
     fingerprint = hashlib.sha256(folder.toml.read_bytes()).hexdigest()
     with open_copy(folder) as copy:

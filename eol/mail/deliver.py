@@ -34,6 +34,14 @@ class Delivery:
     words: str
 
 
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """What one pass over the outbox did; `wrote` where the store now holds what is not published."""
+
+    deliveries: tuple[Delivery, ...] = ()
+    wrote: bool = False
+
+
 @contextmanager
 def mail_lock(folder: PlantFolder, *, wait_seconds: float = 60) -> Iterator[None]:
     """Let one process at a time compose and send; the lock goes with the process.
@@ -52,9 +60,7 @@ def mail_lock(folder: PlantFolder, *, wait_seconds: float = 60) -> Iterator[None
         ) from error
 
 
-def deliver(
-    folder: PlantFolder, mail: MailSettings, *, now: datetime, hurry: bool = False
-) -> tuple[Delivery, ...]:
+def deliver(folder: PlantFolder, mail: MailSettings, *, now: datetime, hurry: bool = False) -> Pass:
     """Try the mails that are due, the oldest first. The caller holds `mail_lock`.
 
     Args:
@@ -64,7 +70,8 @@ def deliver(
         hurry: try again at once what is waiting for its next try.
 
     Returns:
-        What became of each try; empty where nothing was due. The store then holds it, unpublished.
+        What became of each try; nothing where nothing was due. What a killed pass left is written
+        down too.
 
     Raises:
         MailError: the outbox cannot be used.
@@ -74,11 +81,12 @@ def deliver(
     due = {one.stem: _due(folder, one, mail, now=now, hurry=hurry) for one in there}
     work = [one for one in there if due[one.stem] or not one.waiting]
     if not work:
-        return ()
+        return Pass()
     work = _without_strangers(folder, work)
     made = list(_tried(folder, mail, [(one, due[one.stem]) for one in work], now))
     _settle(folder, work)
-    return tuple(Delivery(mail_id, one.recipient, *_told(one)) for mail_id, one in made)
+    told = (Delivery(mail_id, one.recipient, *_told(one)) for mail_id, one in made)
+    return Pass(tuple(told), wrote=True)
 
 
 def _told(one: Try) -> tuple[str, str]:

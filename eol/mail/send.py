@@ -74,11 +74,11 @@ def send_report(
     with mail_lock(folder):
         again = _again(folder, asked)
         made_now = leave(folder, settings, again, now=moment) if again else None
-        deliveries = deliver(folder, settings.mail, now=moment, hurry=True)
-        if made_now or deliveries:
+        tried = deliver(folder, settings.mail, now=moment, hurry=True)
+        if made_now or tried.wrote:
             publish_letters(folder)
     page, letter = (made_now.page, made_now.message_id) if made_now else (None, None)
-    return SendResult(page, None, letter, deliveries)
+    return SendResult(page, None, letter, tried.deliveries)
 
 
 def _asked(folder: PlantFolder, shift: str | None) -> Asked:

@@ -233,10 +233,10 @@ def _alarms(run: _Run) -> Iterator[Done]:
 
 
 def _delivered(run: _Run, step: str) -> Iterator[Done]:
-    tries = deliver(run.folder, run.settings.mail, now=run.now)
-    if tries:
+    made = deliver(run.folder, run.settings.mail, now=run.now)
+    if made.wrote:
         publish_letters(run.folder)
-    for one in tries:
+    for one in made.deliveries:
         yield _of_try(run, step, one)
 
 

@@ -56,6 +56,13 @@ def test_changed_plant_file(folder: PlantFolder) -> None:
     assert works(folder)
 
 
+def test_writer_killed_before_it_published(rested: PlantFolder) -> None:
+    """A store newer than its copy holds what nobody sees yet."""
+    stamp = rested.read_copy.stat().st_mtime + 5
+    os.utime(rested.store, (stamp, stamp))
+    assert works(rested)
+
+
 def test_never_loaded(rested: PlantFolder) -> None:
     """A plant without a copy has everything to do."""
     rested.read_copy.unlink()

@@ -42,7 +42,7 @@ def tried(folder: PlantFolder, now: datetime = NOW, *, hurry: bool = False) -> l
     settings = read_settings(folder.toml)
     made = deliver(folder, settings.mail, now=now, hurry=hurry)
     publish_letters(folder)
-    return [one.state for one in made]
+    return [one.state for one in made.deliveries]
 
 
 def test_everybody_gets_it_once(waiting: PlantFolder, server: Server) -> None:
