@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 from called import Eol
 
 from eol.plant.folder import PlantFolder
+
+
+@pytest.fixture(scope="module")
+def small_plant(small_plant: PlantFolder, tmp_path_factory: pytest.TempPathFactory) -> PlantFolder:
+    """A copy of the small plant: a report writes its page, and its answers into the store."""
+    return PlantFolder(
+        shutil.copytree(small_plant.root, tmp_path_factory.mktemp("report") / "plant")
+    )
 
 
 def test_path_of_the_page(eol: Eol, small_plant: PlantFolder) -> None:
