@@ -20,7 +20,7 @@ _TITLE = 17
 
 _STEPS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.25, 0.5, 1.0)
 _MOST_STEPS = 3
-_ROOM = 0.52
+_ROOM = 0.56
 """Share of the scale that a verdict in words takes up."""
 
 

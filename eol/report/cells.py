@@ -95,11 +95,18 @@ def _ftt_note(figure: Figure) -> str:
         return f"below target {target}" + (" and usual" if figure.beyond_usual else "")
     if usual is None:
         words = f"too few {period_noun()}s for a usual range"
-        return f"target {target} not missed" if figure.target is not None else words
+        return _beside_target(figure) if figure.target is not None else words
     reach = f"usual {percent(usual.low, 0)} to {percent(usual.high, 0)}"
     if figure.beyond_usual:
         return f"below {reach}"
-    return f"target {target} not missed" if figure.target is not None else reach
+    return _beside_target(figure) if figure.target is not None else reach
+
+
+def _beside_target(figure: Figure) -> str:
+    """Where a share stands to a target that it does not miss."""
+    target = percent(figure.target, 0)
+    met = (figure.value or 0.0) >= (figure.target or 0.0)
+    return f"target {target} met" if met else f"not clearly below target {target}"
 
 
 def _rty(figure: Figure) -> Cell:
