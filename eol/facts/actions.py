@@ -27,7 +27,7 @@ FEWEST_CODES = 5
 """Codes without which it is not told what codes are like."""
 
 FRESH_SHIFTS = 8
-"""Shifts for which a return is told as new."""
+"""Shifts for which a verdict or a return is told as new."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +52,7 @@ class Action:
         came_back: the latest return of the code after `fewer`.
         alone: the verdict that the worst shift kept out would give, taken alone.
         on_declared: the verdict that the declared days would give, trigger and all.
+        fresh: whether the verdict was another one eight shifts ago.
     """
 
     action_id: str
@@ -80,6 +81,7 @@ class Action:
     came_back: Recurrence | None
     alone: ActionEffect | None
     on_declared: ActionEffect | None
+    fresh: bool = False
 
     @property
     def cut_in(self) -> bool:
@@ -90,6 +92,12 @@ class Action:
     def verdict(self) -> str:
         """`fewer`, `more`, `no clear change`, `too early`, `no baseline` or `not cut in yet`."""
         return self.effect.verdict if self.cut_in else NOT_CUT_IN
+
+    @property
+    def surely_more(self) -> bool:
+        """True where it is `more`, and the adjusted ratio, where there is one, says so too."""
+        low = self.shrunk.low if self.shrunk else None
+        return self.verdict == "more" and (low is None or low > 1)
 
     @property
     def back(self) -> bool:
@@ -179,6 +187,7 @@ def _judged(
     days = (row["baseline_from"], row["baseline_to"])
     baseline = baseline_of(before, after, calendar, opened_on=row["opened_on"], declared=days)
     whole_after = added(after)
+    now = _effect(whole_after, baseline.used, expected)
     worst = baseline.worst
     naive = None if baseline.declared_counts else baseline.declared
     return Action(
@@ -201,13 +210,14 @@ def _judged(
         baseline=baseline,
         transition=added(shift_sides(sides.get((name, "transition"), ()), calendar)),
         after=whole_after,
-        effect=_effect(whole_after, baseline.used, expected),
+        effect=now,
         shrunk=None if row["zone"] else _shrunk(whole_after, baseline, counted),
         at_most=_at_most(whole_after) if row["safety_related"] else None,
         together=row["together"],
         came_back=recurrence(baseline.used, after, expected_ratio=expected),
         alone=_effect(whole_after, worst.side, expected) if worst else None,
         on_declared=_effect(whole_after, naive, expected) if naive else None,
+        fresh=_effect(added(after[:-FRESH_SHIFTS]), baseline.used, expected).verdict != now.verdict,
     )
 
 

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from eol.facts.action_words import answer_rows as action_answers
 from eol.facts.limits import Usual
 from eol.facts.ranks import RankedCode
+from eol.facts.seeing_words import QUESTIONS as SEEING_QUESTIONS
+from eol.facts.seeing_words import answer_rows as seeing_answers
 from eol.facts.shift import ShiftFacts
 from eol.statistics.ranks import DRAWS, RankRange
 from eol.words import Answer
 
 QUESTIONS = frozenset(
-    {"usual_range", "changed_code", "changed_zone", "pareto_window", "bay", "mix"}
+    {"usual_range", "changed_code", "changed_zone", "pareto_window", "bay", "mix", "action"}
+    | SEEING_QUESTIONS
 )
 """The questions that a shift's report answers; old answers to them go when it is made again."""
 
@@ -26,6 +30,8 @@ def shift_answers(facts: ShiftFacts) -> tuple[Answer, ...]:
         *_window(facts),
         *_bays(facts),
         *_mixes(facts),
+        *action_answers(facts.actions),
+        *seeing_answers(facts.seeing, facts.queue),
     )
 
 

@@ -115,6 +115,7 @@ def period_facts(
         shift=None,
         target=target,
         usual_shifts=usual_shifts,
+        last_date=period.last,
     )
     kind: Kind = period.kind
     return replace(facts, header=replace(facts.header, kind=kind, last_date=period.last))

@@ -8,14 +8,18 @@ from datetime import date
 from functools import partial
 from typing import Any
 
+from eol.facts.actions import Action, action_facts
 from eol.facts.bays import Bay, bay_facts
 from eol.facts.code_series import CodeHistory, code_history
 from eol.facts.ftt import FttSeries, Window, ftt_series, void_counts, windows_up_to
 from eol.facts.header import Header, header_facts
 from eol.facts.late import GRACE, LateReport, late_reports
 from eol.facts.pareto import Pareto, pareto_facts, usual_counts
+from eol.facts.queue import RepairQueue, queue_facts
 from eol.facts.reader import Reader, Row, rows
+from eol.facts.seeing import Seeing, seeing_facts
 from eol.facts.signals import Signals, shift_signals
+from eol.facts.span import calendar, span_up_to
 from eol.facts.strip import Strip, strip_facts
 from eol.facts.units import (
     Escape,
@@ -30,6 +34,9 @@ from eol.facts.units import (
 from eol.facts.zones import Zones, zone_facts
 
 USUAL_SHIFTS = 60
+
+CLOSED_SHOWN = 30
+"""Days for which a closed action stays on the page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +62,9 @@ class ShiftFacts:
     signals: Signals = field(default_factory=Signals)
     unwritten: str = ""
     late: tuple[LateReport, ...] = ()
+    actions: tuple[Action, ...] = ()
+    seeing: Seeing = field(default_factory=Seeing)
+    queue: RepairQueue | None = None
 
     @property
     def tested(self) -> int:
@@ -75,6 +85,7 @@ def shift_facts(
     target: Mapping[str, float] | None = None,
     usual_shifts: int = USUAL_SHIFTS,
     grace: int = GRACE,
+    last_date: date | None = None,
 ) -> ShiftFacts:
     """Read one shift's facts.
 
@@ -85,13 +96,23 @@ def shift_facts(
         target: the plant's targets by figure (`line_ftt`, `rty`, `dphu`).
         usual_shifts: settled shifts before this one that make its usual ranges.
         grace: seconds after a shift's end when its report is due.
+        last_date: the last day told of, where it is more than one.
 
     Returns:
         The facts; a shift without a unit gives empty tuples and null figures.
     """
     facts = _Shift(reader, production_date, shift).facts(target or {}, usual_shifts)
     late = late_reports(reader, production_date=production_date, shift=shift, grace=grace)
-    return replace(facts, late=late)
+    span = span_up_to(calendar(reader), last_date=last_date or production_date, shift=shift)
+    return replace(
+        facts,
+        late=late,
+        actions=action_facts(
+            reader, until=span.until if span else None, closed_within=CLOSED_SHOWN
+        ),
+        seeing=seeing_facts(reader, span),
+        queue=queue_facts(reader, span, facts.open_units),
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from eol.facts.ftt import FttSeries
 from eol.facts.late import LateReport
 from eol.facts.shift import ShiftFacts
+from eol.report.actions import action_looks
 from eol.report.formats import (
     count,
     day_words,
@@ -19,6 +20,7 @@ from eol.report.formats import (
 )
 from eol.report.look import Look
 from eol.report.look_signals import signal_looks
+from eol.report.seeing import seeing_looks
 from eol.report.titles import code_words, title_within
 
 SHOWN = 5
@@ -33,6 +35,8 @@ def needs_a_look(facts: ShiftFacts) -> tuple[Look, ...]:
         *_void(facts),
         *_tests_outside(facts),
         *signal_looks(facts),
+        *seeing_looks(facts),
+        *action_looks(facts),
         *_target(facts),
         *_pending(facts),
         *_silent(facts),

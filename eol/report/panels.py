@@ -7,7 +7,9 @@ from datetime import timedelta
 
 from eol.facts.shift import ShiftFacts
 from eol.report import titles
+from eol.report.actions import actions_title
 from eol.report.formats import count, percent, period_noun, short_day, time_words
+from eol.report.seeing import queue_words
 
 A_SHIFT = timedelta(hours=12)
 """How long after its end a shift's page may be made without saying that what waits is of later."""
@@ -33,7 +35,9 @@ class Panel:
 def panels(facts: ShiftFacts) -> tuple[Panel, ...]:
     """Return the panels with figures, in reading order."""
     window = (_window(facts),) if facts.signals.window else ()
-    return (_ftt(facts), _pareto(facts), *window, _bays(facts), _zones(facts), _open(facts))
+    actions = (_actions(facts),) if facts.actions else ()
+    first = (_ftt(facts), _pareto(facts), *window, _bays(facts))
+    return (*first, _zones(facts), _open(facts), *actions)
 
 
 def _ftt(facts: ShiftFacts) -> Panel:
@@ -121,7 +125,8 @@ def _bays(facts: ShiftFacts) -> Panel:
 
 def _open(facts: ShiftFacts) -> Panel:
     title = titles.open_title(facts.open_units)
-    caption = f"{_as_of(facts)}One mark a unit and test, by time waited. Diamond: over a day."
+    caption = f"{_as_of(facts)}{queue_words(facts.queue)}"
+    caption += "One mark a unit and test, by time waited. Diamond: over a day."
     svg = ""
     if facts.open_units:
         from eol.figures.open_units import open_unit_chart
@@ -129,6 +134,23 @@ def _open(facts: ShiftFacts) -> Panel:
 
         svg = chart_svg(open_unit_chart(facts.open_units), name="open", label=title)
     return Panel("p-open", title, caption, "t-open", svg, "No unit waits")
+
+
+def _actions(facts: ShiftFacts) -> Panel:
+    from eol.figures.actions import action_chart, shown_actions
+
+    title = actions_title(facts.actions)
+    caption = "Units with the code per 100: ○ before, ● after."
+    more = "95% interval, by build sequence."
+    svg = ""
+    if shown := shown_actions(facts.actions):
+        from eol.figures.svg import chart_svg
+
+        left_out = len(facts.actions) - len(shown)
+        more += f" {count(left_out, 'action')} in the table only." if left_out else ""
+        svg = chart_svg(action_chart(facts.actions), name="actions", label=title)
+    words = "No action has cut in yet"
+    return Panel("p-actions", title, caption, "t-actions", svg, words, more=more)
 
 
 def _as_of(facts: ShiftFacts) -> str:

@@ -14,6 +14,7 @@ from eol.facts.units import UnitWithCode
 from eol.facts.zones import ZoneCount, Zones
 from eol.figures.links import place_id
 from eol.figures.wording import hours_words
+from eol.report.actions import action_table
 from eol.report.formats import (
     count,
     day_words,
@@ -23,6 +24,7 @@ from eol.report.formats import (
     plain,
     point_words,
 )
+from eol.report.seeing import seeing_tables
 from eol.report.table import Table
 from eol.report.tables_signals import signal_tables
 from eol.report.titles import code_words
@@ -39,6 +41,8 @@ def tables(facts: ShiftFacts) -> tuple[Table, ...]:
         _zones(facts.zones),
         _bays(facts.bays),
         _open(facts),
+        *seeing_tables(facts),
+        *((action_table(facts),) if facts.actions else ()),
         _escapes(facts),
         _safety(facts),
         _stations(facts),
