@@ -107,7 +107,7 @@ def leave(folder: PlantFolder, settings: Settings, asked: Asked, *, now: datetim
     with writing(folder) as store:
         if not known_letters(store, [made.message_id]):
             if recipients:
-                _keep(folder, made, recipients, now)
+                keep_for(folder, made, recipients, now)
             note_leaving(store, _leaving(asked, made, recipients, now))
     return made
 
@@ -165,7 +165,12 @@ def _late(settings: Settings, asked: Asked, now: datetime) -> str:
     return f"This report is late: it was due {was} and was made {made}."
 
 
-def _keep(folder: PlantFolder, made: Made, recipients: tuple[str, ...], now: datetime) -> None:
+def keep_for(folder: PlantFolder, made: Made, recipients: tuple[str, ...], now: datetime) -> None:
+    """Put a report's mail into the outbox, for some recipients.
+
+    Raises:
+        MailError: the outbox cannot be written to.
+    """
     mail = Kept(
         stem=made.message_id.strip("<>").partition("@")[0],
         message_id=made.message_id,

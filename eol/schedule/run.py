@@ -22,10 +22,12 @@ from eol.mail.alarm import raise_alarms
 from eol.mail.changes import late_runs, moved_since, reason_words, reports_since
 from eol.mail.deliver import Delivery, deliver, mail_lock
 from eol.mail.leave import Asked, leave
+from eol.mail.lost import lost_reports, make_again
 from eol.mail.outbox import Kept, kept
 from eol.mail.record import publish_letters
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import Settings, read_settings
+from eol.report.formats import count
 from eol.schedule.due import due_shifts
 from eol.store.backup import backup
 from eol.store.connect import open_copy
@@ -163,6 +165,9 @@ def _reports(run: _Run) -> Iterator[Done]:
         with open_copy(run.folder) as copy:
             due = due_shifts(copy, run.settings, now=run.now)
             moved = _moved(run, copy) if _is_new(run) else ()
+            lost = lost_reports(copy, run.folder)
+        if lost and (made := make_again(run.folder, run.settings, now=run.now)):
+            yield run.done("report", f"{count(made, 'lost mail')} made again", "look")
         for one in due:
             asked = Asked(one.production_date, one.shift, one.ends_at)
             yield from _guarded(run, "report", partial(_report, asked=asked))

@@ -131,6 +131,7 @@ def test_small_one_has_no_page(plain: None) -> None:
     assert "attached" not in small.text + small.html
 
 
+@pytest.mark.mail
 def test_pictures_resolve_and_have_words() -> None:
     """Every picture is in the mail, every picture of the mail in its HTML, each with numbers in words."""
     letter = drawn()
@@ -142,6 +143,7 @@ def test_pictures_resolve_and_have_words() -> None:
     assert "http" not in letter.html
 
 
+@pytest.mark.mail
 def test_small_enough() -> None:
     """HTML under 60 kB and the message under 300 kB."""
     assert len(drawn().html.encode()) < 60_000
