@@ -125,15 +125,17 @@ def _bays(facts: ShiftFacts) -> Panel:
 
 def _open(facts: ShiftFacts) -> Panel:
     title = titles.open_title(facts.open_units)
-    caption = f"{_as_of(facts)}{queue_words(facts.queue)}"
-    caption += "One mark a unit and test, by time waited. Diamond: over a day."
+    caption = f"{_as_of(facts)}{queue_words(facts.queue)}".strip()
+    more = "One mark a unit and test, by time waited. Diamond: over a day."
+    if not caption:
+        caption, more = more, ""
     svg = ""
     if facts.open_units:
         from eol.figures.open_units import open_unit_chart
         from eol.figures.svg import chart_svg
 
         svg = chart_svg(open_unit_chart(facts.open_units), name="open", label=title)
-    return Panel("p-open", title, caption, "t-open", svg, "No unit waits")
+    return Panel("p-open", title, caption, "t-open", svg, "No unit waits", more=more)
 
 
 def _actions(facts: ShiftFacts) -> Panel:

@@ -25,7 +25,7 @@ MARGIN = 22.68
 """Points, 8 mm."""
 
 _GAP, _COLUMNS = 1.4, 24
-_ROWS = (0.86, 1.12, 0.9)
+_ROWS = (0.76, 1.1, 1.0)
 _STRIP = (13.0, 11.5, 10.5, 29.0, 13.5, 25.0, 16.0)
 _STRIP_HIGH = 6.4
 _HEAD_HIGH = 3.1
@@ -190,8 +190,10 @@ def _cell(sheet: Sheet, cell: Cell, drawn: str, place: tuple[float, float, float
     sheet.text(cell.value, at, y + 4.25, size, colour=colour, bold=True)
     beside = at + text_width(cell.value, size, bold=True) + 0.5
     sheet.text(cell.beside, beside, y + 4.25, 1.2, colour=MUTED)
-    note = lines_of(cell.note, room, 1.2, bold=bool(cell.mark), most=1)[0]
-    sheet.text(note, x, y + 5.8, 1.2, colour=ALERT if cell.mark else MUTED, bold=bool(cell.mark))
+    loud = bool(cell.mark)
+    fits = min(1.2, 1.2 * room / max(room, text_width(cell.note, 1.2, bold=loud)))
+    note_colour = ALERT if loud else MUTED
+    sheet.text(cell.note, x, y + 5.8, round(fits, 3), colour=note_colour, bold=loud)
     if drawn:
         sheet.figure(drawn, x + wide - _SCALE_WIDE, y + 0.6, _SCALE_WIDE, _STRIP_HIGH - 0.8)
 
@@ -312,7 +314,7 @@ def _panel(sheet: Sheet, panel: Any, place: tuple[float, float, float, float]) -
         lines_of(panel.title, wide, 1.7, bold=True, most=2), x, y, 1.7, bold=True
     )
     caption = lines_of(
-        f"{panel.caption} {panel.more}", wide - (9 if panel.severities else 0), 1.15, most=2
+        f"{panel.caption} {panel.more}", wide - (9 if panel.severities else 0), 1.15, most=3
     )
     if panel.severities:
         at = x + text_width(caption[-1], 1.15) + 0.5
