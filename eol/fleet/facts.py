@@ -23,7 +23,6 @@ class FleetFacts:
     """The figures of a fleet over some days, both included.
 
     Args:
-        lake: the lake, as the caller named it.
         first: first production date.
         last: last production date.
         clocks: each plant with its data clock (UTC), None while nothing is loaded.
@@ -33,7 +32,6 @@ class FleetFacts:
         rising: codes that rise, over the last days.
     """
 
-    lake: str
     first: date
     last: date
     clocks: tuple[tuple[str, datetime | None], ...]
@@ -64,7 +62,6 @@ def fleet_facts(fleet: Fleet, *, first: date | None = None, last: date | None = 
         bounds = {"first_date": since, "last_date": day}
         tests = ask("tests_of_plants", bounds)
         return FleetFacts(
-            lake=str(fleet.lake),
             first=since,
             last=day,
             clocks=tuple(ask("as_of", {}).rows()),

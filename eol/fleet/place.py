@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
@@ -13,12 +14,15 @@ from pyarrow import fs as arrow_fs
 
 from eol.errors import EngineError, StoreError
 
+_CREDENTIALS = re.compile(r"//[^/@]*@")
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
     """The root of a lake. Paths are given below it, with `/` between.
 
-    `local` is the folder where it is one, else None; `files` reaches it; `name` is what the caller wrote.
+    `local` is the folder where it is one, else None; `files` reaches it; `name` is what the caller wrote, a
+    key in it left out.
     """
 
     name: str
@@ -123,16 +127,17 @@ def open_place(lake: str | Path) -> Place:
     if "://" not in text:
         folder = Path(text).absolute()
         return Place(text, folder, folder.as_posix(), arrow_fs.LocalFileSystem())
+    name = _CREDENTIALS.sub("//", text)
     try:
         files, root = arrow_fs.FileSystem.from_uri(text)
     except (ArrowInvalid, ArrowNotImplementedError) as error:
         raise EngineError(
             f"this is no place for a lake: {error}",
-            where=text,
+            where=name,
             hint="Name a folder, or a URI such as s3://bucket/lake.",
         ) from error
     local = Path(root) if isinstance(files, arrow_fs.LocalFileSystem) else None
-    return Place(text, local, root.rstrip("/"), files)
+    return Place(name, local, root.rstrip("/"), files)
 
 
 def settle(path: Path) -> None:

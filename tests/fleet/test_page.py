@@ -55,7 +55,6 @@ def facts() -> FleetFacts:
         2,
     )
     return FleetFacts(
-        lake="lake",
         first=date(2026, 8, 18),
         last=date(2026, 9, 14),
         clocks=(("P1", CLOCK), ("P2", None)),
