@@ -14,7 +14,7 @@ from eol.figures.formats import plain
 from eol.statistics.rate import poisson_exact
 
 SHOWN = 5
-_ROW, _LEAST_HEIGHT = 33, 100
+_ROW, _LEAST_HEIGHT = 42, 110
 _NAMES, _PLOT, _VERDICT = 178, 230, 158
 _APART = 0.22
 _LONGEST = 2.5
