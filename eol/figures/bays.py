@@ -89,11 +89,11 @@ def _words(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
     head = theme.drawn([{"words": "not passed"}]).mark_text(
         align="right", fontSize=13, color=theme.MUTED
     )
-    edge = alt.value(_PLOT + 84)
+    edge = theme.across(_PLOT + 84)
     return [
-        name.encode(x=alt.value(-12), y=y, text="name:N"),
-        failed.encode(x=edge, y=y, text="words:N"),
-        head.encode(x=edge, y=alt.value(-7), text="words:N"),
+        name.encode(x=theme.across(-12), y=y, text=alt.Text("name:N")),
+        failed.encode(x=edge, y=y, text=alt.Text("words:N")),
+        head.encode(x=edge, y=theme.down(-7), text=alt.Text("words:N")),
     ]
 
 
@@ -104,7 +104,7 @@ def _marks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
     shapes = alt.Scale(domain=kinds, range=["circle", "triangle-left", "triangle-right"])
     interval = base.mark_rule(strokeWidth=3).encode(
         x=_like(x, "low:Q"),
-        x2="high:Q",
+        x2=alt.X2("high:Q"),
         y=y,
         color=alt.Color("differs:N", legend=None, scale=colours),
     )
@@ -113,7 +113,7 @@ def _marks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
         y=y,
         fill=alt.Fill("differs:N", legend=None, scale=colours),
         shape=alt.Shape("differs:N", legend=None, scale=shapes),
-        description="spoken:N",
+        description=alt.Description("spoken:N"),
     )
     return [interval, *_ticks(rows, x, y), mark]
 
@@ -138,7 +138,7 @@ def _verdicts(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Laye
             text = theme.drawn(some).mark_text(
                 align=align, dx=away, dy=up, fontSize=13, fontWeight="bold"
             )
-            layers.append(text.encode(x=_like(x, "at:Q"), y=y, text="verdict:N"))
+            layers.append(text.encode(x=_like(x, "at:Q"), y=y, text=alt.Text("verdict:N")))
     return layers
 
 

@@ -64,7 +64,7 @@ def _name(series: FttSeries, width: float) -> theme.Layer:
     text = theme.drawn([{"name": series.title}]).mark_text(
         align="left", fontSize=16, fontWeight="bold", limit=width
     )
-    return text.encode(x=alt.value(0), y=alt.value(-14), text="name:N")
+    return text.encode(x=theme.across(0), y=theme.down(-14), text=alt.Text("name:N"))
 
 
 def _row(at: int, point: ShiftPoint) -> dict[str, Any]:
@@ -115,7 +115,7 @@ def _usual_range(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme
     limit = base.mark_line(stroke=theme.LINE, strokeDash=[4, 3], strokeWidth=1, interpolate="step")
     return [
         base.mark_area(fill=theme.BAND, interpolate="step").encode(
-            x=x, y=_copy(y, "low:Q"), y2="high:Q"
+            x=x, y=_copy(y, "low:Q"), y2=alt.Y2("high:Q")
         ),
         limit.encode(x=x, y=_copy(y, "low:Q")),
         limit.encode(x=x, y=_copy(y, "high:Q")),
@@ -134,7 +134,7 @@ def _values(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Laye
     return [
         base.mark_line(stroke=theme.BLUE, strokeWidth=1.6).encode(x=x, y=y),
         base.mark_point(fill=theme.BLUE, stroke=None, size=18, opacity=1).encode(
-            x=x, y=y, description="spoken:N"
+            x=x, y=y, description=alt.Description("spoken:N")
         ),
         outside.mark_point(
             size=130, fill=theme.VERMILLION, stroke=theme.INK, strokeWidth=1, opacity=1
@@ -153,7 +153,7 @@ def _now(points: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
     text = theme.drawn([place]).mark_text(
         align="right", dx=14, dy=18, fontSize=18, fontWeight="bold"
     )
-    layers = [text.encode(x=x, y=y, text="words:N")]
+    layers = [text.encode(x=x, y=y, text=alt.Text("words:N"))]
     if not now["outside"]:
         ring = theme.drawn([now]).mark_point(
             size=75, fill=theme.BLUE, stroke=theme.INK, strokeWidth=1.8, opacity=1

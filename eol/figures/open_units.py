@@ -114,13 +114,13 @@ def _words(marks: list[dict[str, Any]], groups: list[str], y: alt.Y) -> list[the
     head = theme.drawn([{"words": "longest"}]).mark_text(
         align="right", fontSize=13, color=theme.MUTED
     )
-    edge = alt.value(_PLOT + 60)
+    edge = theme.across(_PLOT + 60)
     name = base.mark_text(align="right", fontSize=15, limit=_NAMES)
     longest = base.mark_text(align="right", fontSize=15, color=theme.MUTED)
     return [
-        name.encode(x=alt.value(-12), y=y, text="group:N"),
-        longest.encode(x=edge, y=y, text="words:N"),
-        head.encode(x=edge, y=alt.value(-7), text="words:N"),
+        name.encode(x=theme.across(-12), y=y, text=alt.Text("group:N")),
+        longest.encode(x=edge, y=y, text=alt.Text("words:N")),
+        head.encode(x=edge, y=theme.down(-7), text=alt.Text("words:N")),
     ]
 
 
@@ -142,7 +142,9 @@ def _points(marks: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer
         some = [mark for mark in single if mark["old"] == wanted]
         if some:
             points = theme.drawn(some).mark_point(size=56, opacity=1, **look)
-            layers.append(points.encode(x=x, y=y, yOffset=within, description="spoken:N"))
+            layers.append(
+                points.encode(x=x, y=y, yOffset=within, description=alt.Description("spoken:N"))
+            )
     return layers
 
 
@@ -161,7 +163,7 @@ def _heaps(marks: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]
             )
             number = base.mark_text(fontSize=12, fontWeight="bold")
             layers += [
-                mark.encode(x=x, y=y, description="spoken:N"),
-                number.encode(x=x, y=y, text="units:Q"),
+                mark.encode(x=x, y=y, description=alt.Description("spoken:N")),
+                number.encode(x=x, y=y, text=alt.Text("units:Q")),
             ]
     return layers

@@ -125,15 +125,15 @@ def _bars(rows: list[dict[str, Any]]) -> list[theme.Layer]:
         x=x,
         y=y,
         color=alt.Color("fill:N", scale=None),
-        href="href:N",
-        description="spoken:N",
+        href=alt.Href("href:N"),
+        description=alt.Description("spoken:N"),
     )
     return [
         *_usual_ranges(rows, y, x),
         _baseline(),
         bars,
-        names.encode(x=alt.value(-40), y=y, text="name:N"),
-        counts.encode(x=x, y=y, text="words:N"),
+        names.encode(x=theme.across(-40), y=y, text=alt.Text("name:N")),
+        counts.encode(x=x, y=y, text=alt.Text("words:N")),
         *_severities(rows, y),
         *_remarks(rows, x, y),
     ]
@@ -146,7 +146,7 @@ def _room(row: dict[str, Any]) -> float:
 
 def _baseline() -> theme.Layer:
     line = theme.drawn([{}]).mark_rule(stroke=theme.LINE, strokeWidth=1)
-    return line.encode(x=alt.value(0))
+    return line.encode(x=theme.across(0))
 
 
 def _severities(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
@@ -162,12 +162,12 @@ def _severities(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
     letter = base.mark_text(align="left", fontWeight="bold", fontSize=14)
     return [
         mark.encode(
-            x=alt.value(-27),
+            x=theme.across(-27),
             y=y,
             shape=alt.Shape("severity:N", legend=None, scale=shapes),
             fill=alt.Fill("severity:N", legend=None, scale=fills),
         ),
-        letter.encode(x=alt.value(-17), y=y, text="severity:N"),
+        letter.encode(x=theme.across(-17), y=y, text=alt.Text("severity:N")),
     ]
 
 
@@ -179,7 +179,7 @@ def _usual_ranges(rows: list[dict[str, Any]], y: alt.Y, x: alt.X) -> list[theme.
     band = theme.drawn(known).mark_bar(
         fill=theme.BAND, stroke=theme.LINE, strokeWidth=0.8, strokeDash=[3, 2]
     )
-    return [band.encode(x=alt.X("low:Q", axis=None, scale=x["scale"]), x2="high:Q", y=y)]
+    return [band.encode(x=alt.X("low:Q", axis=None, scale=x["scale"]), x2=alt.X2("high:Q"), y=y)]
 
 
 def _remarks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
@@ -188,7 +188,7 @@ def _remarks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer
     if not told:
         return []
     text = theme.drawn(told).mark_text(fontSize=13, align="left", dx=30)
-    return [text.encode(x=x, y=y, text="remark:N")]
+    return [text.encode(x=x, y=y, text=alt.Text("remark:N"))]
 
 
 def _shares(rows: list[dict[str, Any]]) -> list[theme.Layer]:
@@ -201,8 +201,8 @@ def _shares(rows: list[dict[str, Any]]) -> list[theme.Layer]:
         align="right", fontSize=13, color=theme.MUTED
     )
     return [
-        head.encode(x=alt.value(_SHARE + 44), y=alt.value(-7), text="words:N"),
+        head.encode(x=theme.across(_SHARE + 44), y=theme.down(-7), text=alt.Text("words:N")),
         base.mark_line(stroke=theme.INK, strokeWidth=1.2, order=False).encode(x=x, y=y),
         dot.encode(x=x, y=y),
-        words.encode(x=alt.value(_SHARE + 44), y=y, text="share_words:N"),
+        words.encode(x=theme.across(_SHARE + 44), y=y, text=alt.Text("share_words:N")),
     ]

@@ -48,8 +48,8 @@ def _usual(figure: Figure, x: alt.X, *, percent: bool) -> list[theme.Layer]:
     ends = [{"at": end, "word": _words(end, percent=percent)} for end in (usual.low, usual.high)]
     words = theme.drawn(ends).mark_text(fontSize=13, color=theme.MUTED)
     return [
-        band.encode(x=x, x2="to:Q", y=alt.value(19), y2=alt.value(43)),
-        words.encode(x=x, y=alt.value(53), text="word:N"),
+        band.encode(x=x, x2=alt.X2("to:Q"), y=theme.down(19), y2=theme.down_to(43)),
+        words.encode(x=x, y=theme.down(53), text=alt.Text("word:N")),
     ]
 
 
@@ -61,8 +61,8 @@ def _target(figure: Figure, x: alt.X, *, percent: bool) -> list[theme.Layer]:
     line = base.mark_rule(stroke=theme.INK, strokeWidth=2.5)
     text = base.mark_text(fontSize=13, color=theme.INK)
     return [
-        line.encode(x=x, y=alt.value(15), y2=alt.value(46)),
-        text.encode(x=x, y=alt.value(7), text="word:N"),
+        line.encode(x=x, y=theme.down(15), y2=theme.down_to(46)),
+        text.encode(x=x, y=theme.down(7), text=alt.Text("word:N")),
     ]
 
 
@@ -75,12 +75,12 @@ def _value(figure: Figure, x: alt.X) -> list[theme.Layer]:
     mark = base.mark_point(
         shape=shape, size=130, fill=colour, stroke=theme.INK, strokeWidth=1, opacity=1
     )
-    layers = [mark.encode(x=x, y=alt.value(31))]
+    layers = [mark.encode(x=x, y=theme.down(31))]
     if figure.low is None or figure.high is None:
         return layers
     interval = alt.X("low:Q", axis=None, scale=x["scale"])
     rule = base.mark_rule(stroke=colour, strokeWidth=3)
-    return [rule.encode(x=interval, x2="high:Q", y=alt.value(31)), *layers]
+    return [rule.encode(x=interval, x2=alt.X2("high:Q"), y=theme.down(31)), *layers]
 
 
 def _words(number: float, *, percent: bool) -> str:

@@ -157,7 +157,9 @@ def _areas(patches: Sequence[Patch], frame: Frame) -> theme.Layer:
     ]
     chart = theme.drawn(shapes).mark_geoshape(stroke=theme.INK, strokeWidth=1)
     return chart.encode(
-        fill=alt.Fill("fill:N", scale=None), href="href:N", description="spoken:N"
+        fill=alt.Fill("fill:N", scale=None),
+        href=alt.Href("href:N"),
+        description=alt.Description("spoken:N"),
     ).project(type="identity", scale=1, translate=[0, 0])
 
 
@@ -185,9 +187,11 @@ def _words(patches: Sequence[Patch], frame: Frame, x: alt.X, y: alt.Y) -> list[t
     number = theme.drawn(counts).mark_text(fontWeight="bold")
     name = theme.drawn(names).mark_text(fontSize=12, limit=150)
     layers = [
-        number.encode(x=x, y=y, text="words:N", color=ink, size=alt.Size("size:Q", scale=None))
+        number.encode(
+            x=x, y=y, text=alt.Text("words:N"), color=ink, size=alt.Size("size:Q", scale=None)
+        )
     ]
-    return layers + ([name.encode(x=x, y=y, text="words:N", color=ink)] if names else [])
+    return layers + ([name.encode(x=x, y=y, text=alt.Text("words:N"), color=ink)] if names else [])
 
 
 def _count(patch: Patch, frame: Frame, *, lift: float, grain: float) -> dict[str, Any]:
@@ -247,9 +251,9 @@ def _sides(x: alt.X, y: alt.Y, *, width: float, height: float) -> list[theme.Lay
     )
     return [
         front.mark_text(angle=270, dy=-9, fontSize=13, color=theme.MUTED).encode(
-            x=x, y=y, text="words:N"
+            x=x, y=y, text=alt.Text("words:N")
         ),
         sides.mark_text(align="left", dx=6, fontSize=13, color=theme.MUTED).encode(
-            x=x, y=y, text="words:N"
+            x=x, y=y, text=alt.Text("words:N")
         ),
     ]

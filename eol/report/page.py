@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import AbstractContextManager, nullcontext
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -137,9 +138,11 @@ def week_name(day: date) -> str:
 
 def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
     """Return what page and sheet say, by the names that their templates use."""
+    with _drawing(facts):
+        drawn = panels(facts)
+        cells = [(cell, _scale(cell)) for cell in strip_cells(facts)]
     looks = needs_a_look(facts)
     header = facts.header
-    drawn = panels(facts)
     return {
         "policy": POLICY,
         "scripts": (),
@@ -155,7 +158,7 @@ def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
         "received": f"From data received up to {time_words(header.data_clock)}.",
         "caution": CAUTION,
         "about": f"{ABOUT} · {command(header)} · data clock {moment_words(header.data_clock)}",
-        "cells": [(cell, _scale(cell)) for cell in strip_cells(facts)],
+        "cells": cells,
         "looks": looks[:SHOWN],
         "roomy": _looks_high(looks[:SHOWN]) < LOOKS_HIGH,
         "more_looks": looks[SHOWN:],
@@ -169,6 +172,15 @@ def page_words(facts: ShiftFacts, *, paper: str) -> dict[str, Any]:
         "code_lists": code_lists(facts),
         "zone_lists": zone_lists(facts),
     }
+
+
+def _drawing(facts: ShiftFacts) -> AbstractContextManager[None]:
+    """Charts are built without a check of each part; where none is drawn the library is not loaded."""
+    if not (facts.tested or facts.open_units or facts.actions):
+        return nullcontext()
+    from eol.figures.theme import built_quickly
+
+    return built_quickly()
 
 
 def _looks_high(looks: Sequence[Look]) -> float:
