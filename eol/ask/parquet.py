@@ -35,8 +35,8 @@ class PublishedFiles:
 def publish_parquet(folder: PlantFolder, target: Path) -> PublishedFiles:
     """Write every table and view of the published copy as `NAME.parquet`, and `dictionary.parquet` beside them.
 
-    Losing versions and the views of `LEFT_OUT` stay out. A file takes its place whole, so that a reader never sees a part of one. Views of the plant's own
-    (`mine`) lie in the folder `mine`. Times are UTC.
+    Losing versions and the views of `LEFT_OUT` stay out. A file takes its place whole, so that a reader
+    never sees a part of one. Views of the plant's own (`mine`) lie in the folder `mine`. Times are UTC.
 
     Args:
         folder: the plant folder.
