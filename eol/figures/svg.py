@@ -23,6 +23,9 @@ _LONG_NUMBER = re.compile(r"-?\d+\.\d{3,}(?:e-?\d+)?")
 _SPOKEN = re.compile(r'<(path|line|text)((?: [\w:-]+="[^"]*")*?) aria-label="([^"]*)"([^>]*?)/>')
 _LINK = re.compile(r'<a href="([^"]*)">(?=<path[^>]*><title>([^<]*)</title>)')
 
+_NO_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")
+_NO_XML_ESCAPED = re.compile(r"(?<!\\)((?:\\\\)*)\\(?:u00[01][0-9a-f]|[bf])")
+
 _TRIES = 3
 
 Specs = dict[str, dict[str, Any]]
@@ -60,7 +63,7 @@ def chart_svg(chart: Chart, *, name: str, label: str, linked: bool = False) -> s
     Raises:
         ReportError: the chart cannot be drawn.
     """
-    spec = chart.to_dict(validate=False)
+    spec: dict[str, Any] = fit_for_xml(chart.to_dict(validate=False))
     spec["config"] = config(decimal_sign())
     svg = finished(_drawn(spec, name), name=name, label=label, linked=linked)
     kept = _KEPT.get()
@@ -68,6 +71,19 @@ def chart_svg(chart: Chart, *, name: str, label: str, linked: bool = False) -> s
         return svg
     kept[name] = spec
     return f'<div class="draw" id="draw-{name}">{svg}</div>'
+
+
+def fit_for_xml(part: Any) -> Any:
+    """Return a specification in which signs that XML has not stand as U+FFFD.
+
+    The drawing library ends the whole process where it meets one. Data stand in it as JSON text,
+    so that such a sign may stand escaped.
+    """
+    if isinstance(part, str):
+        return _NO_XML_ESCAPED.sub("\\1\ufffd", _NO_XML.sub("\ufffd", part))
+    if isinstance(part, dict):
+        return {key: fit_for_xml(value) for key, value in part.items()}
+    return [fit_for_xml(each) for each in part] if isinstance(part, list) else part
 
 
 def finished(svg: str, *, name: str, label: str, linked: bool = False) -> str:
@@ -123,6 +139,7 @@ def _numbered(svg: str, name: str) -> str:
 
 def _attribute(text: str) -> str:
     """Text made fit for an attribute, and for use as a replacement pattern."""
+    text = _NO_XML.sub("\ufffd", text)
     for sign, entity in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;")):
         text = text.replace(sign, entity)
     return text.replace("\\", "\\\\")

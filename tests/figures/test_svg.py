@@ -130,6 +130,19 @@ def test_decimal_comma() -> None:
         assert ">0,5</text>" in chart_svg(chart, name="x", label="x")
 
 
+@pytest.mark.parametrize("text", ["a\x00b", "a\x07b", "a\x0cb", "a\x1fb", "a\ufffeb"])
+def test_signs_that_xml_has_not(text: str) -> None:
+    """A control sign of a file is drawn as the sign for what cannot be drawn; it never ends the process."""
+    chart = drawn([{"t": text}]).mark_text().encode(text="t:N", y=alt.Y("t:N", sort=[text]))
+    assert ">a\ufffdb</text>" in chart_svg(chart, name="x", label=text)
+
+
+def test_backslashes_stay() -> None:
+    """A backslash before such letters is text."""
+    chart = drawn([{"t": r"C:\u0007 \bin"}]).mark_text().encode(text="t:N")
+    assert r"C:\u0007 \bin" in chart_svg(chart, name="x", label="x")
+
+
 def test_chart_that_cannot_be_drawn_is_told() -> None:
     """A failed drawing is an error with the figure's name, and does not spoil the next one."""
     broken = drawn([{"a": 1}]).mark_bar().encode(x="a:Q", href=alt.value("javascript:x"))
