@@ -45,6 +45,8 @@ def command(plant: Path, shift: str | None, as_json: bool) -> int:
         ["feed", "files", "rows", "rejected", "last file made at", "last loaded at"],
         status.feed_rows,
     )
+    if status.queue:
+        click.echo(status.queue.words)
     for line in status.findings:
         click.echo(line)
     return int(status.needs_a_look)

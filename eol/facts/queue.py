@@ -9,7 +9,7 @@ from datetime import datetime
 from eol.facts.reader import Reader, Row, rows, whole
 from eol.facts.span import Span
 from eol.facts.units import OpenUnit
-from eol.statistics.survival import Survival, kaplan_meier
+from eol.statistics.survival import kaplan_meier
 from eol.statistics.waiting import QueueCheck, little_check
 
 WINDOW = 20
@@ -31,6 +31,20 @@ OFF_BY = 1.5
 
 
 @dataclass(frozen=True, slots=True)
+class MedianWait:
+    """Hours within which half are clear, with a 95 % interval; None where fewer than half are known to be.
+
+    `ended` waits were cleared, `open` ones are censored.
+    """
+
+    median: float | None
+    median_low: float | None
+    median_high: float | None
+    ended: int
+    open: int
+
+
+@dataclass(frozen=True, slots=True)
 class RepairQueue:
     """Units between a fail and the pass that clears them, over the last shifts.
 
@@ -38,7 +52,7 @@ class RepairQueue:
         shifts: shifts looked at.
         arrivals: waits that began in them, one a unit and test; `cleared` ended in them.
         repairs: repairs that ended in them.
-        waits: the times of those arrivals in hours, open ones censored; `median` is half of them.
+        waits: how long those arrivals wait, open ones censored.
         little: units waiting on average over the time, against arrivals x time.
         bands: units that wait now, by age.
         open_twice: units that wait after two fails or more; `cleared_twice` were cleared after as many.
@@ -48,11 +62,25 @@ class RepairQueue:
     arrivals: int
     cleared: int
     repairs: int
-    waits: Survival
+    waits: MedianWait
     little: QueueCheck
     bands: tuple[tuple[str, int], ...]
     open_twice: int
     cleared_twice: int
+
+    @property
+    def words(self) -> str:
+        """One line: what came, what was cleared, and how long that takes."""
+        half = self.waits.median
+        time = (
+            "fewer than half are clear yet"
+            if half is None
+            else f"half are clear within {half:.1f} h"
+        )
+        return (
+            f"Repair queue, {self.shifts} shifts: {self.arrivals} came, {self.cleared} cleared,"
+            f" {self.repairs} repairs; {time}"
+        )
 
     @property
     def does_not_add_up(self) -> bool:
@@ -99,7 +127,7 @@ def repair_queue(
     came = [row for row in waits if first <= row["began_at"]]
     ended = [row for row in waits if row["ended_at"] is not None and row["ended_at"] < until]
     hours = [_hours(row["began_at"], min(row["ended_at"] or until, until)) for row in came]
-    survival = kaplan_meier(
+    found = kaplan_meier(
         hours, [row["ended_at"] is not None and row["ended_at"] < until for row in came]
     )
     little = little_check(
@@ -113,7 +141,9 @@ def repair_queue(
         arrivals=len(came),
         cleared=len(ended),
         repairs=repairs,
-        waits=survival,
+        waits=MedianWait(
+            found.median, found.median_low, found.median_high, found.ended, found.open
+        ),
         little=little,
         bands=age_bands(open_units),
         open_twice=len({unit.vin for unit in open_units if unit.loops >= 2}),

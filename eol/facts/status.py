@@ -10,7 +10,10 @@ from datetime import datetime
 
 from eol.errors import UsageError
 from eol.facts.believe import Belief, believe
-from eol.facts.reader import Reader
+from eol.facts.queue import RepairQueue, queue_facts
+from eol.facts.reader import Reader, rows
+from eol.facts.span import calendar, span_up_to
+from eol.facts.units import open_units
 from eol.facts.unknown_vins import UnknownVin, unknown_vins
 from eol.facts.which_shift import named_shift
 
@@ -52,6 +55,7 @@ class PlantStatus:
         data_clock: newest run end or event time received, UTC; None in an empty store.
         counts: counts by name, as in `queries/status/020_account.sql`, and open escapes (rule 14).
         feed_rows: one row a feed: feed, files, rows, rejected, last made at, last loaded at (UTC).
+        queue: the repair queue up to the shift that is told of; None while no shift has ended.
         belief: whether the figures of the shift can be believed; None while no shift has ended.
         findings: a sentence for each count that is not 0, and for each unknown VIN.
         unknown_vins: VINs of the last 30 days that only tests know, with the nearest scheduled ones (rule 17).
@@ -66,6 +70,7 @@ class PlantStatus:
     findings: tuple[str, ...]
     unknown_vins: tuple[UnknownVin, ...]
     needs_a_look: bool
+    queue: RepairQueue | None = None
 
     @property
     def headline(self) -> str:
@@ -104,7 +109,17 @@ def plant_status(reader: Reader, *, now: datetime, shift: str | None = None) -> 
         findings=(*(text.format(n=n) for text, _, n in told), *map(str, unknown)),
         unknown_vins=unknown,
         needs_a_look=bool(belief and belief.needs_a_look) or any(look for _, look, _ in told),
+        queue=_queue(reader, belief),
     )
+
+
+def _queue(reader: Reader, belief: Belief | None) -> RepairQueue | None:
+    """The repair queue up to the shift that is told of."""
+    if belief is None:
+        return None
+    asked = belief.facts.asked
+    span = span_up_to(calendar(reader), last_date=asked.production_date, shift=asked.shift)
+    return queue_facts(reader, span, open_units(rows(reader.view("open_unit")), {}))
 
 
 def _escapes(reader: Reader, belief: Belief | None) -> int:

@@ -31,3 +31,13 @@ def test_between_shifts_has_no_status(small_plant: PlantFolder) -> None:
     """What was tested between shifts belongs to no shift that could settle or be believed."""
     with open_copy(small_plant) as copy, pytest.raises(UsageError, match="no status of its own"):
         plant_status(copy, now=b.at("12:05"), shift="2026-09-08/between")
+
+
+def test_queue_stands_in_the_status(small_plant: PlantFolder) -> None:
+    """What came, what was cleared and how long that takes is one line, and part of the answer."""
+    with open_copy(small_plant) as copy:
+        queue = plant_status(copy, now=b.at("12:05"), shift="2026-09-08/E").queue
+    assert queue is not None
+    assert queue.words.startswith(
+        f"Repair queue, {queue.shifts} shifts: 2 came, 1 cleared, 1 repairs"
+    )
