@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from eol.schedule.run import Done
 
 
-@click.command(epilog="Example: eol --plant /srv/quillbrook run --every 60")
+@click.command(epilog="Example: eol run --every 60")
 @click.option(
     "--every",
     "seconds",

@@ -11,7 +11,7 @@ import click
 from eol.cli.output import json_option, print_json
 
 
-@click.command(epilog="Example: eol --plant /srv/quillbrook schedule --for systemd")
+@click.command(epilog="Example: eol schedule --for systemd")
 @click.option(
     "--for",
     "kind",

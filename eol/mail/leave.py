@@ -6,7 +6,7 @@ import hashlib
 import re
 import unicodedata
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import polars as pl
@@ -15,7 +15,7 @@ from eol.facts.late import LATE
 from eol.facts.reader import Reader
 from eol.facts.shift import ShiftFacts, shift_facts
 from eol.mail import outbox
-from eol.mail.changes import Change
+from eol.mail.asked import Asked
 from eol.mail.letter import Occasion, shift_letters
 from eol.mail.message import Attachment, Letter, letter_bytes
 from eol.mail.outbox import Kept
@@ -29,25 +29,6 @@ from eol.store.connect import open_copy
 
 NOBODY = "eol@localhost"
 """Sender and recipient of a mail that is only written as a file, where [mail] names none."""
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """Which report is to be made.
-
-    Attributes:
-        revision: how many reports of this shift left before.
-        ends_at: the shift's end, UTC; None where it is not known.
-        changes: for a second report, what moved since the one before.
-        reason: for a second report, why.
-    """
-
-    production_date: date
-    shift: str | None
-    ends_at: datetime | None
-    revision: int = 0
-    changes: tuple[Change, ...] = ()
-    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)

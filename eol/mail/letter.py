@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cache
 from pathlib import Path
@@ -18,6 +18,7 @@ from eol.mail.message import Attachment, Letter, Picture
 from eol.mail.words import picture_words, preheader, shift_words, subject, tag
 from eol.report.cells import strip_cells
 from eol.report.formats import count, moment_words, time_words
+from eol.report.look import Look
 from eol.report.needs_a_look import SHOWN, needs_a_look
 from eol.report.page import command, completeness, page_title
 from eol.report.panels import panels
@@ -118,7 +119,7 @@ def _context(facts: ShiftFacts, occasion: Occasion) -> dict[str, Any]:
         "changes": [f"{one.words}." for one in occasion.changes],
         "reason": occasion.reason,
         "cells": strip_cells(facts),
-        "looks": looks[:SHOWN],
+        "looks": [_in_a_mail(look) for look in looks[:SHOWN]],
         "more_looks": len(looks[SHOWN:]),
         "escapes": _escapes(facts),
         "safety": _safety(facts),
@@ -128,6 +129,11 @@ def _context(facts: ShiftFacts, occasion: Occasion) -> dict[str, Any]:
         "caution": CAUTION.replace("This page", "This mail"),
         "not_protective": NOT_PROTECTIVE,
     }
+
+
+def _in_a_mail(look: Look) -> Look:
+    """A line of the page whose "below" is elsewhere in a mail."""
+    return replace(look, start=look.start.replace("listed below", "listed on the page"))
 
 
 def _subject(facts: ShiftFacts, occasion: Occasion) -> str:

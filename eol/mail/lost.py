@@ -7,7 +7,7 @@ from itertools import groupby
 
 from eol.facts.reader import Reader, Row, rows
 from eol.mail import outbox
-from eol.mail.leave import Asked, keep_for, make_report, message_id
+from eol.mail.asked import Asked
 from eol.mail.record import writing
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import Settings
@@ -33,6 +33,8 @@ def make_again(folder: PlantFolder, settings: Settings, *, now: datetime) -> int
         StoreError: the store cannot be used.
         ReportError: a page or a picture cannot be drawn.
     """
+    from eol.mail.leave import keep_for, make_report, message_id
+
     with writing(folder) as store:
         lost = lost_reports(store, folder)
     made = 0

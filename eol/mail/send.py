@@ -9,9 +9,10 @@ from pathlib import Path
 
 from eol.errors import PlantFileError, ReportError, UsageError
 from eol.facts.which_shift import last_shift, named_shift
+from eol.mail.asked import Asked
 from eol.mail.changes import late_runs, moved_since, reason_words, reports_since
 from eol.mail.deliver import Delivery, deliver, mail_lock
-from eol.mail.leave import Asked, leave, make_report
+from eol.mail.leave import leave, make_report
 from eol.mail.message import letter_bytes
 from eol.mail.record import publish_letters, writing
 from eol.plant.folder import PlantFolder

@@ -1,6 +1,7 @@
 """Does all that is due in a plant, once and in order: files, reports, mails, alarms, backup.
 
 Each step stands for itself: what fails is told and tried again by the next call, and stops no other.
+What only a step with work needs is imported there: a machine asks each minute, mostly for nothing.
 """
 
 from __future__ import annotations
@@ -15,13 +16,11 @@ from pathlib import Path
 
 from eol.errors import EolError, MailError
 from eol.facts.late import LATE
-from eol.load.ingest import ingest
 from eol.load.outcome import IngestResult
 from eol.load.waiting import has_work
-from eol.mail.alarm import raise_alarms
+from eol.mail.asked import Asked
 from eol.mail.changes import late_runs, moved_since, reason_words, reports_since
 from eol.mail.deliver import Delivery, deliver, mail_lock
-from eol.mail.leave import Asked, leave
 from eol.mail.lost import lost_reports, make_again
 from eol.mail.outbox import Kept, kept
 from eol.mail.record import publish_letters
@@ -141,6 +140,8 @@ def _guarded(run: _Run, name: str, step: Callable[[_Run], Iterator[Done]]) -> It
 def _ingest(run: _Run) -> Iterator[Done]:
     if not has_work(run.folder, run.settings):
         return
+    from eol.load.ingest import ingest
+
     result = ingest(run.folder, now=run.now)
     for file in result.files:
         text = f"{file.path.name}: {file.state}, {file.accepted} of {file.rows} rows"
@@ -178,6 +179,8 @@ def _reports(run: _Run) -> Iterator[Done]:
 
 
 def _report(run: _Run, asked: Asked) -> Iterator[Done]:
+    from eol.mail.leave import leave
+
     made = leave(run.folder, run.settings, asked, now=run.now)
     run.wrote = True
     text = f"{asked.production_date}/{asked.shift}: {made.page.name}"
@@ -228,6 +231,8 @@ def _alarms(run: _Run) -> Iterator[Done]:
     if not run.settings.alarm.on or not _is_new(run):
         _note_looked(run)
         return
+    from eol.mail.alarm import raise_alarms
+
     with mail_lock(run.folder):
         told = raise_alarms(run.folder, run.settings, now=run.now)
         for alarm in told:

@@ -7,6 +7,7 @@ import plants
 import pytest
 from mail_plants import at
 
+from eol.mail.asked import Asked
 from eol.mail.changes import (
     Change,
     late_runs,
@@ -14,7 +15,7 @@ from eol.mail.changes import (
     reason_words,
     reports_since,
 )
-from eol.mail.leave import Asked, leave
+from eol.mail.leave import leave
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import read_settings
 from eol.store.connect import open_copy

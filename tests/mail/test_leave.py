@@ -11,7 +11,8 @@ from mail_plants import LEAD, at, declare, states
 from mail_server import Server, read
 
 from eol.mail import outbox
-from eol.mail.leave import Asked, leave, make_report, message_id, slug
+from eol.mail.asked import Asked
+from eol.mail.leave import leave, make_report, message_id, slug
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import parse_settings, read_settings
 

@@ -67,7 +67,8 @@ def test_says_what_the_page_says(plain: None) -> None:
         assert f">{cell.label}</th>" in letter.html
         assert cell.value in letter.text
     for look in needs_a_look(facts)[:SHOWN]:
-        assert f"[{look.kind}] {look.head}\n    {look.start}" in letter.text
+        start = look.start.replace("below", "on the page")
+        assert f"[{look.kind}] {look.head}\n    {start}" in letter.text
 
 
 def test_cautions(plain: None) -> None:

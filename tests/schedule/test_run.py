@@ -120,7 +120,7 @@ class TestUndrawn:
             raise ZeroDivisionError("by accident")
 
         with monkeypatch.context() as patch:
-            patch.setattr("eol.schedule.run.leave", fail)
+            patch.setattr("eol.mail.leave.leave", fail)
             result = ran(plant, 60 * 8)
         assert steps(result) == ["report failed", "mail done", "mail done"]
         assert result.exit_code == 3
