@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import json
 import shutil
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -13,6 +15,8 @@ from eol.plant.folder import PlantFolder
 from eol.store.connect import open_read_only, take_in_log, write_lock
 
 _CHUNK = 1 << 20
+NOTE = "backup.json"
+"""The note of the last backup, in the plant folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +59,25 @@ def backup(folder: PlantFolder, target: Path, *, now: datetime | None = None) ->
             where=str(place),
             hint="Name a folder with room that you may write to; the plant was left as it is.",
         ) from error
-    return _checked(place / folder.store.name, wanted)
+    copy = _checked(place / folder.store.name, wanted)
+    _note(folder, copy, moment)
+    return copy
+
+
+def noted_backup(folder: PlantFolder) -> datetime | None:
+    """Return when the last checked backup of a plant was made, UTC; None where no note of one is left."""
+    try:
+        noted = json.loads((folder.root / NOTE).read_text(encoding="utf-8"))
+        return datetime.fromisoformat(noted["made_at"])
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+
+
+def _note(folder: PlantFolder, copy: Backup, moment: datetime) -> None:
+    """Leave a note for `eol status`; a plant that cannot take it has a backup all the same."""
+    note = {"made_at": moment.isoformat(), "place": str(copy.place), "sha256": copy.sha256}
+    with suppress(OSError):
+        (folder.root / NOTE).write_text(json.dumps(note) + "\n", encoding="utf-8")
 
 
 def _checked(copy: Path, wanted: str) -> Backup:
