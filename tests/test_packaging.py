@@ -16,13 +16,13 @@ FOR_TESTS = [Requirement(text) for text in PROJECT["project"]["optional-dependen
 ON_DEMAND = [Requirement(text) for text in PROJECT["project"]["optional-dependencies"]["spark"]]
 LOCKED = (ROOT / "requirements.lock").read_text(encoding="utf-8").splitlines()
 
-IMPORTED_AS = {"vl-convert-python": "vl_convert"}
+IMPORTED_AS = {"pillow": "PIL", "vl-convert-python": "vl_convert"}
 """Distributions that are imported by another name."""
 
 DATA_ALONE = {"tzdata"}
 """Distributions that nobody imports: the standard library reads their files."""
 
-COME_ALONG = {"markupsafe": "jinja2", "pydantic_core": "pydantic"}
+COME_ALONG = {"markupsafe": "jinja2", "py4j": "pyspark", "pydantic_core": "pydantic"}
 """Modules that are part of what a declared distribution offers."""
 
 

@@ -8,8 +8,9 @@ their rows.
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from functools import reduce
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -28,11 +29,17 @@ from eol.sqlfiles import SqlFile
 if TYPE_CHECKING:
     from pyspark.sql import DataFrame, SparkSession
 
+KEPT = ("as_of", "station_latest", "classed_finding", "defect_all", "lacking_proof", "shift_cover")
+"""Views of few rows that other views read several times: Spark would plan and work out each of them
+anew every time. Once computed they are kept, until the engine is closed."""
+
 LOCAL_CONF = {
     "spark.sql.session.timeZone": "UTC",
     "spark.sql.shuffle.partitions": "8",
     "spark.driver.bindAddress": "127.0.0.1",
     "spark.driver.host": "127.0.0.1",
+    "spark.driver.memory": "4g",
+    "spark.sql.maxPlanStringLength": "100000",
     "spark.ui.enabled": "false",
     "spark.ui.showConsoleProgress": "false",
 }
@@ -50,7 +57,9 @@ def spark_engine(lake: Lake, said: SparkSettings | None = None) -> Iterator[Spar
     errors = _errors()
     try:
         with _session(settings) as session:
-            yield SparkEngine(session, lake, settings)
+            engine = SparkEngine(session, lake, settings)
+            yield engine
+            engine.forget()
     except errors as error:
         raise EngineError(
             f"Spark refuses: {str(error).strip().splitlines()[0]}",
@@ -67,6 +76,7 @@ class SparkEngine:
         self.lake = lake
         self.root = settings.lake or lake.place.full("").rstrip("/")
         self._made: set[str] = set()
+        self._kept: list[DataFrame] = []
         names = [(name,) for name in lake.names]
         session.createDataFrame(names, f"{PLANT} STRING").createOrReplaceTempView("lake_plant")
 
@@ -102,8 +112,26 @@ class SparkEngine:
 
         if set(behind(view).tables) <= set(layout.DECLARED):
             with duckdb_engine(self.lake) as engine:
-                return self.session.createDataFrame(engine.rows(Asked(view)).to_arrow())
-        return self.session.sql(view_sql(view))
+                return self._handed(engine.rows(Asked(view)))
+        rows = self.session.sql(view_sql(view))
+        if view.name in KEPT:
+            self._kept.append(rows.cache())
+        return rows
+
+    def _handed(self, rows: pl.DataFrame) -> DataFrame:
+        """Hand rows to Spark; of none it would not know the columns."""
+        from pyspark.sql.pandas.types import from_arrow_schema
+
+        table = rows.to_arrow()
+        if rows.height:
+            return self.session.createDataFrame(table)
+        return self.session.createDataFrame([], from_arrow_schema(table.schema))
+
+    def forget(self) -> None:
+        """Give back what was kept in the cluster's memory."""
+        for rows in self._kept:
+            rows.unpersist()
+        self._kept.clear()
 
     def _table(self, table: str) -> DataFrame:
         """Read a table of all plants: by partition; a plant that is putting parts in place by its files."""
@@ -150,7 +178,8 @@ def _session(settings: SparkSettings) -> Iterator[SparkSession]:
     from pyspark.sql import SparkSession
 
     if settings.remote:
-        session = SparkSession.builder.remote(settings.remote).create()
+        with _quiet():
+            session = SparkSession.builder.remote(settings.remote).create()
         ends = True
     else:
         there = SparkSession.getActiveSession()
@@ -174,14 +203,28 @@ def _local_session(settings: SparkSettings) -> SparkSession:
     return builder.getOrCreate()
 
 
-def _errors() -> type[Exception]:
-    """Spark's own error; that pyspark or sqlglot is missing is told at once."""
+def _errors() -> tuple[type[Exception], ...]:
+    """Spark's own errors; that pyspark or sqlglot is missing is told at once."""
     try:
-        import sqlglot  # noqa: F401
-        from pyspark.errors import PySparkException
+        with _quiet():
+            import sqlglot  # noqa: F401
+            from pyspark.errors import PySparkException
+            from pyspark.sql import SparkSession  # noqa: F401
     except ImportError as error:
         raise EngineError(
             f"Spark is asked for, but {error.name or 'pyspark'} is not installed",
             hint='Install it with: pip install "eol-pareto[spark]" (Spark on this machine needs Java 17 too).',
         ) from error
-    return PySparkException
+    with suppress(ImportError):  # a client of Spark Connect comes without it
+        from py4j.protocol import Py4JError
+
+        return PySparkException, Py4JError
+    return (PySparkException,)
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Leave out that pyspark warns of a pandas it has not met; no row here goes through pandas."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", FutureWarning)
+        yield
