@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
+from made_up_follow import action, back, seeing
 from made_up_signals import changed
 
 from eol.facts.bays import Bay
@@ -382,6 +383,11 @@ def stress_shift() -> ShiftFacts:
         safety_units=tuple(safety_unit(at, in_shift=at < 12) for at in range(60)),
         units_with_code=units(codes),
         refused_rows=812,
+        seeing=seeing(),
+        actions=tuple(
+            action(f"CM-{at}", after=(90, 300), came_back=back(), what="Something new" + long)
+            for at in range(9)
+        ),
     )
 
 
