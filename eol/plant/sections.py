@@ -213,9 +213,10 @@ class AlarmSettings(Section):
 
 
 class RetentionSettings(Section):
-    """[retention]: days for which readings are kept; 0 is for ever."""
+    """[retention]: days for which rows are kept that decide nothing any more; 0 is for ever."""
 
     reading: NotNegative = 0
+    rejected_row: NotNegative = 0
 
 
 class PersonsSettings(Section):
