@@ -80,7 +80,8 @@ def test_lock_keeps_to_what_is_declared() -> None:
 def test_wheel_takes_the_folders_along() -> None:
     """queries/ and demo_parquet/ are shipped inside the package, where `eol.sqlfiles` looks for them."""
     taken = PROJECT["tool"]["hatch"]["build"]["targets"]["wheel"]["force-include"]
-    assert taken == {"queries": "eol/queries", "demo_parquet": "eol/demo_parquet"}
+    told = {"DEVELOPERS.md": "eol/DEVELOPERS.md"}
+    assert taken == {"queries": "eol/queries", "demo_parquet": "eol/demo_parquet"} | told
     assert not (ROOT / "eol" / "queries").exists()
 
 
