@@ -66,7 +66,7 @@ def test_unknown_option(eol: Eol) -> None:
 
 def test_interrupt(eol: Eol, small_plant: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     """Ctrl-C is exit 130, and what was finished is kept."""
-    monkeypatch.setattr("eol.ask.sql.ask_copy", raising(KeyboardInterrupt()))
+    monkeypatch.setattr("eol.ask.session.open_session", raising(KeyboardInterrupt()))
     answer = eol("--plant", small_plant.root, "sql", "SELECT 1")
     assert (answer.code, answer.out) == (130, "")
     assert answer.err.strip() == "eol: interrupted; what was finished is kept."
@@ -76,7 +76,7 @@ def test_fault_of_the_program(
     eol: Eol, small_plant: PlantFolder, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A fault of the tool itself is exit 3 in words that say so, and what to send."""
-    monkeypatch.setattr("eol.ask.sql.ask_copy", raising(ZeroDivisionError("by nought")))
+    monkeypatch.setattr("eol.ask.session.open_session", raising(ZeroDivisionError("by nought")))
     answer = eol("--plant", small_plant.root, "sql", "SELECT 1")
     assert answer.code == 3
     assert "the program failed: ZeroDivisionError: by nought" in answer.err
@@ -88,7 +88,7 @@ def test_fault_is_shown_whole_where_asked(
 ) -> None:
     """With EOL_DEBUG=1 the fault comes through with all that a developer needs."""
     monkeypatch.setenv("EOL_DEBUG", "1")
-    monkeypatch.setattr("eol.ask.sql.ask_copy", raising(ZeroDivisionError("by nought")))
+    monkeypatch.setattr("eol.ask.session.open_session", raising(ZeroDivisionError("by nought")))
     with pytest.raises(ZeroDivisionError):
         eol("--plant", small_plant.root, "sql", "SELECT 1")
 
@@ -96,7 +96,7 @@ def test_fault_is_shown_whole_where_asked(
 def raising(error: BaseException) -> object:
     """A function that raises."""
 
-    def fail(*arguments: object) -> None:
+    def fail(*arguments: object, **named: object) -> None:
         raise error
 
     return fail
