@@ -27,6 +27,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from eol.ask.dictionary import Dictionary, dictionary
+    from eol.ask.parquet import publish_parquet
     from eol.ask.sql import ask_copy
     from eol.ask.unit import UnitTrail, unit_trail
     from eol.demo.build import DemoResult, build_demo
@@ -47,10 +49,13 @@ if TYPE_CHECKING:
     from eol.notebook.plant import OpenPlant, open_plant
     from eol.plant.folder import PlantFolder, init_folder, open_folder
     from eol.report.contain import Containment, contain
+    from eol.report.dictionary import report_dictionary
     from eol.report.plant import report_day, report_shift, report_week
     from eol.schedule.run import RunResult, run_due
     from eol.schedule.units import schedule_units
     from eol.store.connect import open_copy
+    from eol.store.health import PlantHealth, plant_health
+    from eol.store.publish import publish_again
 
 __all__ = [
     "Action",
@@ -58,6 +63,7 @@ __all__ = [
     "ContainQuestion",
     "Containment",
     "DemoResult",
+    "Dictionary",
     "EolError",
     "FileOutcome",
     "Fleet",
@@ -66,6 +72,7 @@ __all__ = [
     "LakePublished",
     "OpenPlant",
     "PlantFolder",
+    "PlantHealth",
     "PlantStatus",
     "RunResult",
     "SendResult",
@@ -78,6 +85,7 @@ __all__ = [
     "build_demo",
     "change_action",
     "contain",
+    "dictionary",
     "fleet_facts",
     "fleet_rising",
     "ingest",
@@ -86,9 +94,13 @@ __all__ = [
     "open_copy",
     "open_folder",
     "open_plant",
+    "plant_health",
     "plant_status",
+    "publish_again",
     "publish_lake",
+    "publish_parquet",
     "report_day",
+    "report_dictionary",
     "report_shift",
     "report_week",
     "run_due",
@@ -106,6 +118,7 @@ _HOME = {
     "ContainQuestion": "eol.facts.contain_question",
     "Containment": "eol.report.contain",
     "DemoResult": "eol.demo.build",
+    "Dictionary": "eol.ask.dictionary",
     "EolError": "eol.errors",
     "FileOutcome": "eol.load.ingest",
     "Fleet": "eol.fleet.ask",
@@ -114,6 +127,7 @@ _HOME = {
     "LakePublished": "eol.fleet.publish",
     "OpenPlant": "eol.notebook.plant",
     "PlantFolder": "eol.plant.folder",
+    "PlantHealth": "eol.store.health",
     "PlantStatus": "eol.facts.status",
     "RunResult": "eol.schedule.run",
     "SendResult": "eol.mail.send",
@@ -126,6 +140,7 @@ _HOME = {
     "build_demo": "eol.demo.build",
     "change_action": "eol.load.action",
     "contain": "eol.report.contain",
+    "dictionary": "eol.ask.dictionary",
     "fleet_facts": "eol.fleet.facts",
     "fleet_rising": "eol.fleet.facts",
     "ingest": "eol.load.ingest",
@@ -134,9 +149,13 @@ _HOME = {
     "open_copy": "eol.store.connect",
     "open_folder": "eol.plant.folder",
     "open_plant": "eol.notebook.plant",
+    "plant_health": "eol.store.health",
     "plant_status": "eol.facts.status",
+    "publish_again": "eol.store.publish",
     "publish_lake": "eol.fleet.publish",
+    "publish_parquet": "eol.ask.parquet",
     "report_day": "eol.report.plant",
+    "report_dictionary": "eol.report.dictionary",
     "report_shift": "eol.report.plant",
     "report_week": "eol.report.plant",
     "run_due": "eol.schedule.run",

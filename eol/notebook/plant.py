@@ -15,6 +15,7 @@ from eol.ask.questions import ask_question
 from eol.ask.session import open_session
 from eol.ask.unit import UnitTrail, unit_trail
 from eol.errors import UsageError
+from eol.facts.actions import Action, action_facts
 from eol.facts.shift import ShiftFacts, shift_facts
 from eol.facts.status import PlantStatus, plant_status
 from eol.facts.trace import trace_code
@@ -125,6 +126,11 @@ class OpenPlant(Views):
         persons = read_settings(self.folder.toml).persons.figures
         with open_copy(self.folder) as copy:
             return trace_code(copy, code, zone=zone, test=test, persons=persons)
+
+    def actions(self) -> tuple[Action, ...]:
+        """Tell of each action whether it worked: by the order of building, with interval and verdict."""
+        with open_copy(self.folder) as copy:
+            return action_facts(copy)
 
     def charts(self, shift: str | None = None) -> Charts:
         """Return the charts of a shift; the last that ended where None.

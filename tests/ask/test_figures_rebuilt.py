@@ -38,7 +38,9 @@ def session(demo_plant: DemoResult) -> Iterator[Session]:
         yield opened
 
 
-@pytest.mark.parametrize("table", ["figure_sent", "figure_now"])
+@pytest.mark.parametrize(
+    "table", ["figure_sent", pytest.param("figure_now", marks=pytest.mark.slow)]
+)
 def test_to_the_last_digit(session: Session, table: str) -> None:
     """Value and interval of each row are those of the view's row that its key names, bit for bit."""
     figures = session.ask(f"SELECT DISTINCT figure FROM {table} ORDER BY figure")[

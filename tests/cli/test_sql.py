@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import signal
+import subprocess
+import sys
+import time
 from io import StringIO
 from pathlib import Path
 
@@ -139,9 +143,6 @@ def test_words_as_a_page(eol: Eol, folder: PlantFolder) -> None:
 @pytest.mark.slow
 def test_statement_that_never_looks_up(small_plant: PlantFolder) -> None:
     """One text of gigabytes cannot be interrupted: the command says so and ends, within its grace."""
-    import subprocess
-    import sys
-
     line = [
         "--plant",
         str(small_plant.root),
@@ -155,3 +156,17 @@ def test_statement_that_never_looks_up(small_plant: PlantFolder) -> None:
     )
     assert ran.returncode in {2, 3}
     assert "was stopped" in ran.stderr
+
+
+@pytest.mark.slow
+def test_ctrl_c_stops_a_statement(small_plant: PlantFolder) -> None:
+    """Ctrl-C ends a statement that runs, with the exit code of an interrupt and without a traceback."""
+    text = "SELECT count(*) FROM range(1000000000) AS a, range(1000000000) AS b"
+    line = [sys.executable, "-m", "eol", "--plant", str(small_plant.root), "sql", text]
+    with subprocess.Popen(line, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as asked:
+        time.sleep(4)
+        asked.send_signal(signal.SIGINT)
+        _, told = asked.communicate(timeout=60)
+    assert asked.returncode == 130
+    assert "interrupted" in told
+    assert "Traceback" not in told

