@@ -8,6 +8,7 @@ their rows.
 
 from __future__ import annotations
 
+import os
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -175,9 +176,12 @@ def _within(rows: DataFrame, asked: Asked) -> DataFrame:
 @contextmanager
 def _session(settings: SparkSettings) -> Iterator[SparkSession]:
     """Have a session of its own, so that names here are nobody else's; one that was there goes on."""
+    import pyspark
     from pyspark.sql import SparkSession
 
     if settings.remote:
+        # The client alone, without Spark's own jars, looks for them while it loads and ends the process.
+        os.environ.setdefault("SPARK_HOME", str(Path(pyspark.__file__).parent))
         with _quiet():
             session = SparkSession.builder.remote(settings.remote).create()
         ends = True
