@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Condition
 
 from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.load.outcome import FileOutcome
 
-ROWS_AT_ONCE = 600_000
+ROWS_AT_ONCE = 400_000
 """A group ends when its files have so many rows: a month of a plant, a few hundred megabytes at most."""
 
 Parse = Callable[[Path], FileBatch]
@@ -32,26 +34,59 @@ def in_time_order(paths: Iterable[Path]) -> list[Path]:
 def read_ahead(
     paths: Sequence[Path], parse: Parse, progress: Progress | None = None
 ) -> Iterator[FileBatch | FileOutcome]:
-    """Read, map and check files in turn, each while what came before it is written.
+    """Read, map and check files in turn, while those before them are written.
 
     Args:
         paths: the files.
         parse: makes the rows of one file.
-        progress: told each file with its number and how many there are, as it is read.
+        progress: told each file with its number and how many there are.
 
     Yields:
         What a file gave, in the order of the paths; a refused one as its outcome.
     """
+    ahead = _Ahead()
     with ThreadPoolExecutor(max_workers=1, thread_name_prefix="eol-read") as reader:
-        upcoming: Future[FileBatch | FileOutcome] | None = None
-        for number, path in enumerate(paths, start=1):
-            if progress is not None:
-                progress(path, number, len(paths))
-            done, upcoming = upcoming, reader.submit(_parsed, parse, path)
-            if done is not None:
-                yield done.result()
-        if upcoming is not None:
-            yield upcoming.result()
+        files = deque((path, reader.submit(ahead.read, parse, path)) for path in paths)
+        try:
+            for number in range(1, len(paths) + 1):
+                path, file = files.popleft()
+                if progress is not None:
+                    progress(path, number, len(paths))
+                yield ahead.taken(file.result())
+        finally:
+            ahead.stop()
+            reader.shutdown(cancel_futures=True)
+
+
+class _Ahead:
+    """Reading rests while the files that were read and not taken yet have a group's rows."""
+
+    def __init__(self) -> None:
+        self._rows = 0
+        self._stopped = False
+        self._changed = Condition()
+
+    def read(self, parse: Parse, path: Path) -> FileBatch | FileOutcome:
+        """Read a file, once there is room."""
+        with self._changed:
+            self._changed.wait_for(lambda: self._stopped or self._rows < ROWS_AT_ONCE)
+        file = _parsed(parse, path)
+        with self._changed:
+            self._rows += file.rows
+        return file
+
+    def taken(self, file: FileBatch | FileOutcome) -> FileBatch | FileOutcome:
+        """Note that a file is taken, and return it."""
+        with self._changed:
+            self._rows -= file.rows
+            self._changed.notify_all()
+        return file
+
+    def stop(self) -> None:
+        """Let nothing wait any longer."""
+        with self._changed:
+            self._stopped = True
+            self._changed.notify_all()
 
 
 def _parsed(parse: Parse, path: Path) -> FileBatch | FileOutcome:

@@ -50,6 +50,14 @@ MOVED = {
 AS_THEY_ARE = ("defect_code", "schema_version")
 
 
+def stores(place: Path) -> dict[str, PlantFolder]:
+    """The two stores, made where they are not there yet."""
+    recent, long = place / "three-months", place / "ten-years"
+    if not long.exists():
+        ten_years(place, three_months(place))
+    return {"three months": PlantFolder(recent), "ten years": PlantFolder(long)}
+
+
 def three_months(place: Path) -> PlantFolder:
     """Load three months through the tool, with readings, repairs and sign-offs."""
     paths = write_plant(place / "files", FIRST, DAYS, readings=READINGS, yard=True)
