@@ -11,6 +11,7 @@ import pytest
 from eol.errors import EngineError, StoreError
 from eol.fleet.lake import read_lake
 from eol.fleet.place import Place, open_place
+from eol.store.schema import SCHEMA_VERSION
 
 
 @pytest.fixture
@@ -46,7 +47,8 @@ def test_unknown_plant(place: Place) -> None:
 
 
 @pytest.mark.parametrize(
-    ("version", "hint"), [(0, "Publish that plant again"), (2, "Install the newer")]
+    ("version", "hint"),
+    [(SCHEMA_VERSION - 1, "Publish that plant again"), (SCHEMA_VERSION + 1, "Install the newer")],
 )
 def test_other_schema_version(place: Place, version: int, hint: str) -> None:
     """A plant of an older schema is to publish again; of a newer one the reader is to be renewed."""

@@ -20,6 +20,7 @@ from eol.fleet.place import Place, open_place
 from eol.fleet.publish import finish_commit, publish_lake
 from eol.plant.folder import PlantFolder
 from eol.sqlfiles import sql_file
+from eol.store.schema import SCHEMA_VERSION
 
 RUNS = pl.DataFrame(
     {
@@ -111,7 +112,8 @@ def place_paths(place: Place) -> list[str]:
 def test_manifest_says_what_was_published(place: Place) -> None:
     """Schema version, plant and data clock stand in it."""
     manifest = json.loads(place.read_text("_manifest/P1.json") or "")
-    assert (manifest["plant"], manifest["schema_version"], manifest["generation"]) == ("P1", 1, 1)
+    told = (manifest["plant"], manifest["schema_version"], manifest["generation"])
+    assert told == ("P1", SCHEMA_VERSION, 1)
     assert manifest["data_clock"] == "2026-04-10T08:00:00Z"
 
 
