@@ -17,21 +17,7 @@ from eol.fleet.settings import SparkSettings
 from eol.sqlfiles import sql_file
 
 SMALL = {"spark.sql.shuffle.partitions": "2", "spark.log.level": "ERROR"}
-QUICK = frozenset(
-    {
-        "as_of",
-        "attribute_latest",
-        "catalogue",
-        "shift_cover",
-        "ftt_by_shift",
-        "dphu_by_shift",
-        "pareto_by_shift",
-        "line_by_shift",
-        "escape",
-        "unchecked",
-        "feed_status",
-    }
-)
+QUICK = frozenset({"as_of", "catalogue", "ftt_by_shift", "shift_cover", "unchecked", "feed_status"})
 """Views that hold every kind of statement; the plain run asks these."""
 
 
