@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import shlex
 import sys
 
 import pytest
@@ -15,7 +17,9 @@ def test_systemd(eol: Eol, folder: PlantFolder) -> None:
     answer = eol("--plant", folder.root, "schedule", "--for", "systemd", "--user", "eol")
     assert answer.code == 0
     assert answer.out.count("# /etc/systemd/system/eol-werk-sud-") == 2
-    assert f'{sys.executable} -P -m eol --plant "{folder.root}" run' in answer.out
+    [call] = re.findall(r"^ExecStart=(.*)$", answer.out, re.MULTILINE)
+    words = [sys.executable, "-P", "-m", "eol", "--plant", str(folder.root), "run"]
+    assert shlex.split(call) == words
     assert "\nUser=eol\n" in answer.out
 
 
