@@ -42,7 +42,7 @@ def action_chart(actions: Sequence[Action]) -> theme.Chart:
     )
     layers = [*_words(shown, y), *_points(rows, x, y)]
     height = max(_LEAST_HEIGHT, _ROW * len(shown))
-    return alt.layer(*layers).properties(width=_PLOT, height=height)
+    return alt.layer(*layers, width=_PLOT, height=height)
 
 
 def shown_actions(actions: Sequence[Action]) -> tuple[Action, ...]:
@@ -99,20 +99,20 @@ def _words(actions: Sequence[Action], y: alt.Y) -> list[theme.Layer]:
         for one in actions
     ]
     base = theme.drawn(rows)
-    left, right = alt.value(-12), alt.value(_PLOT + 14)
+    left, right = theme.across(-12), theme.across(_PLOT + 14)
     name = base.mark_text(align="right", dy=-8, fontSize=14, limit=_NAMES)
     what = base.mark_text(align="right", dy=9, fontSize=12, limit=_NAMES, color=theme.MUTED)
     verdict = base.mark_text(align="left", dy=-8, fontSize=14, fontWeight="bold", limit=_VERDICT)
     ratio = base.mark_text(align="left", dy=9, fontSize=12, color=theme.MUTED)
     return [
-        name.encode(x=left, y=y, text="name:N"),
-        what.encode(x=left, y=y, text="what:N"),
-        verdict.encode(x=right, y=y, text="verdict:N"),
-        ratio.encode(x=right, y=y, text="ratio:N"),
+        name.encode(x=left, y=y, text=alt.Text("name:N")),
+        what.encode(x=left, y=y, text=alt.Text("what:N")),
+        verdict.encode(x=right, y=y, text=alt.Text("verdict:N")),
+        ratio.encode(x=right, y=y, text=alt.Text("ratio:N")),
         # An empty word at the right edge, so that the chart is as wide whatever the verdicts are.
         theme.drawn([{"words": "\u2007"}])
         .mark_text(align="right", fontSize=12)
-        .encode(x=alt.value(_PLOT + 14 + _VERDICT), y=alt.value(-4), text="words:N"),
+        .encode(x=theme.across(_PLOT + 14 + _VERDICT), y=theme.down(-4), text=alt.Text("words:N")),
     ]
 
 
@@ -127,8 +127,8 @@ def _points(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]
     interval = base.mark_rule(strokeWidth=2.5, color=theme.BLUE)
     dot = base.mark_point(size=95, stroke=theme.BLUE, strokeWidth=2, opacity=1)
     return [
-        interval.encode(x=_like(x, "low:Q"), x2="high:Q", y=y, yOffset=within),
-        dot.encode(x=x, y=y, yOffset=within, fill=fill, description="spoken:N"),
+        interval.encode(x=_like(x, "low:Q"), x2=alt.X2("high:Q"), y=y, yOffset=within),
+        dot.encode(x=x, y=y, yOffset=within, fill=fill, description=alt.Description("spoken:N")),
     ]
 
 

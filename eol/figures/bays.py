@@ -41,7 +41,7 @@ def bay_chart(bays: Sequence[Bay]) -> theme.Chart:
     bands = alt.Scale(domain=[row["name"] for row in rows])
     y = alt.Y("name:N", title=None, sort=None, scale=bands, axis=None)
     layers = [*_words(rows, y), *_marks(rows, x, y), *_verdicts(rows, x, y)]
-    return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
+    return alt.layer(*layers, width=_PLOT, height=HEIGHT)
 
 
 def _ticks_of(lowest: float) -> list[float]:

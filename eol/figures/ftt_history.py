@@ -56,7 +56,7 @@ def _one(series: FttSeries, *, lowest: float, width: float) -> theme.Layers:
     )
     layers = [_name(series, width), *_usual_range(points, x, y), *_values(points, x, y)]
     layers += _now(points, x, y)
-    return alt.layer(*layers).properties(width=width, height=HEIGHT)
+    return alt.layer(*layers, width=width, height=HEIGHT)
 
 
 def _name(series: FttSeries, width: float) -> theme.Layer:

@@ -46,7 +46,7 @@ def open_unit_chart(units: Sequence[OpenUnit]) -> theme.Chart:
     bands = alt.Scale(type="band", domain=groups, paddingInner=0.12, paddingOuter=0.06)
     y = alt.Y("group:N", title=None, sort=None, scale=bands, axis=None)
     layers = [*_words(marks, groups, y), _day_line(x), *_points(marks, x, y), *_heaps(marks, x, y)]
-    return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
+    return alt.layer(*layers, width=_PLOT, height=HEIGHT)
 
 
 def waits_for(unit: OpenUnit) -> str:

@@ -27,8 +27,8 @@ def pareto_chart(pareto: Pareto) -> theme.Chart:
     """
     rows = _rows(pareto)
     height = max(HEIGHT, _LEAST_ROW * len(rows))
-    bars = alt.layer(*_bars(rows)).properties(width=_BARS, height=height)
-    share = alt.layer(*_shares(rows)).properties(width=_SHARE, height=height)
+    bars = alt.layer(*_bars(rows), width=_BARS, height=height)
+    share = alt.layer(*_shares(rows), width=_SHARE, height=height)
     return alt.hconcat(bars, share, spacing=44)
 
 

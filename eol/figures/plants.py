@@ -37,6 +37,6 @@ def _test(test: str, rows: list[Mapping[str, object]], lowest: float) -> theme.L
     )
     interval = base.mark_rule(strokeWidth=3, color=theme.BLUE).encode(x=low, x2="high:Q", y=y)
     mark = base.mark_point(size=80, filled=True, color=theme.INK, opacity=1).encode(x=x, y=y)
-    return alt.layer(interval, mark).properties(
-        width=_PLOT, height=_ROW * len(rows), title=test.replace("_", " ")
+    return alt.layer(
+        interval, mark, width=_PLOT, height=_ROW * len(rows), title=test.replace("_", " ")
     )

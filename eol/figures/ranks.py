@@ -34,7 +34,7 @@ def rank_chart(ranked: Sequence[RankedCode]) -> theme.Chart:
         scale=theme.scale(domain=[0, most]),
     )
     layers = [*_words(rows, y), *_marks(rows, x, y)]
-    return alt.layer(*layers).properties(width=_PLOT, height=HEIGHT)
+    return alt.layer(*layers, width=_PLOT, height=HEIGHT)
 
 
 def _row(code: RankedCode) -> dict[str, Any]:
@@ -58,9 +58,9 @@ def _words(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
     """The code's name at the left, its ranges of ranks at the right under their heads."""
     base = theme.drawn(rows)
     name = base.mark_text(align="right", fontSize=15, limit=_NAMES)
-    layers = [name.encode(x=alt.value(-10), y=y, text="name:N")]
+    layers = [name.encode(x=theme.across(-10), y=y, text=alt.Text("name:N"))]
     for at, column in enumerate(_RANKS, start=1):
-        edge = alt.value(_PLOT + 2 + at * _COLUMN)
+        edge = theme.across(_PLOT + 2 + at * _COLUMN)
         first = at == 1
         words = base.mark_text(
             align="right", fontSize=15 if first else 14, color=theme.INK if first else theme.MUTED
@@ -69,8 +69,8 @@ def _words(rows: list[dict[str, Any]], y: alt.Y) -> list[theme.Layer]:
             align="right", fontSize=12, color=theme.MUTED
         )
         layers += [
-            words.encode(x=edge, y=y, text=f"{column}:N"),
-            head.encode(x=edge, y=alt.value(-7), text="words:N"),
+            words.encode(x=edge, y=y, text=alt.Text(f"{column}:N")),
+            head.encode(x=edge, y=theme.down(-7), text=alt.Text("words:N")),
         ]
     return layers
 
@@ -81,9 +81,9 @@ def _marks(rows: list[dict[str, Any]], x: alt.X, y: alt.Y) -> list[theme.Layer]:
     shrunk = base.mark_tick(thickness=2.5, size=15, color=theme.INK)
     dot = base.mark_point(size=80, fill=theme.BLUE, stroke=theme.INK, strokeWidth=1, opacity=1)
     return [
-        interval.encode(x=_like(x, "low:Q"), x2="high:Q", y=y),
+        interval.encode(x=_like(x, "low:Q"), x2=alt.X2("high:Q"), y=y),
         shrunk.encode(x=_like(x, "shrunk:Q"), y=y),
-        dot.encode(x=x, y=y, description="spoken:N"),
+        dot.encode(x=x, y=y, description=alt.Description("spoken:N")),
     ]
 
 

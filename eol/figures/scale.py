@@ -26,7 +26,7 @@ def interval_scale(figure: Figure, *, percent: bool) -> theme.Chart:
         *_target(figure, x, percent=percent),
         *_value(figure, x),
     ]
-    return alt.layer(*layers).properties(width=WIDTH, height=HEIGHT)
+    return alt.layer(*layers, width=WIDTH, height=HEIGHT)
 
 
 def _ends(figure: Figure) -> tuple[float, float]:

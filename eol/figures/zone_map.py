@@ -74,7 +74,7 @@ def zone_map(zones: Zones) -> theme.Chart:
         *_words(patches, frame, x, y),
         *_sides(x, y, width=width, height=height),
     ]
-    return alt.layer(*layers).properties(width=width, height=height)
+    return alt.layer(*layers, width=width, height=height)
 
 
 def drawn_patches(placed: Sequence[ZoneCount]) -> tuple[Patch, ...]:

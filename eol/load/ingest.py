@@ -33,10 +33,9 @@ from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.fresh import Arrival, write_files
 from eol.store.publish import publish
 from eol.store.retain import retain
-from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
 from eol.store.take_back import take_back, touch_changed_keys
-from eol.store.upgrade import upgraded
+from eol.store.upgrade import open_upgraded
 from eol.store.write import Fate, FileFacts, join_waiting, meet_again
 
 __all__ = ["FileOutcome", "IngestResult", "Progress", "ingest"]
@@ -118,10 +117,8 @@ def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
     """Bring schema and declared tables up to date before any file is read; look into the inbox."""
     with (
         write_lock(load.folder, wait_seconds=load.wait_seconds),
-        upgraded(load.folder),
-        open_store(load.folder) as store,
+        open_upgraded(load.folder) as store,
     ):
-        prepare_schema(store)
         with store.transaction():
             if declare(store, load.settings, reason=load.reason, now=load.now):
                 store.run("load", "touch_all")

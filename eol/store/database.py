@@ -82,11 +82,12 @@ class Database:
         Raises:
             UsageError: there is no such view or table.
         """
-        if not self.has_relation(name):
+        try:
+            relation = self.connection.table(name)
+        except duckdb.CatalogException as error:
             raise UsageError(
                 f"there is no table or view named '{name}'", hint="eol sql --words lists them."
-            )
-        relation = self.connection.table(name)
+            ) from error
         for column, value in equals.items():
             condition = duckdb.ColumnExpression(column)
             relation = relation.filter(

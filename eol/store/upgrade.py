@@ -5,27 +5,33 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 import duckdb
 
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
-from eol.store.connect import open_file, open_read_only, take_in_log
+from eol.store.connect import open_file, open_read_only, open_store, take_in_log
 from eol.store.database import Database
 from eol.store.schema import SCHEMA_VERSION, found_version, prepare_schema
 
 
 @contextmanager
-def upgraded(folder: PlantFolder) -> Iterator[None]:
-    """Let the block meet a store of this tool's schema version; the caller holds the write lock.
+def open_upgraded(folder: PlantFolder) -> Iterator[Database]:
+    """Open the store for writing with this tool's schema and views; the caller holds the write lock.
 
     Raises:
         StoreError: the store cannot be upgraded; it was left as it is.
     """
-    upgrade(folder)
-    yield
+    with ExitStack() as opened:
+        store = opened.enter_context(open_store(folder))
+        if _is_older(found_version(store)):
+            opened.close()
+            upgrade(folder)
+            store = opened.enter_context(open_store(folder))
+        prepare_schema(store)
+        yield store
 
 
 def upgrade(folder: PlantFolder) -> Path | None:
@@ -38,7 +44,7 @@ def upgrade(folder: PlantFolder) -> Path | None:
         StoreError: a step fails or loses rows, or there is no room; the store was left as it is.
     """
     found = _version(folder)
-    if not 0 < found < SCHEMA_VERSION:
+    if not _is_older(found):
         return None
     take_in_log(folder)
     beside = folder.store.with_name(f"{folder.store.name}.upgrade")
@@ -60,6 +66,10 @@ def upgrade(folder: PlantFolder) -> Path | None:
             left.unlink(missing_ok=True)
     _settle(folder.store)
     return kept
+
+
+def _is_older(found: int) -> bool:
+    return 0 < found < SCHEMA_VERSION
 
 
 def _version(folder: PlantFolder) -> int:

@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import builders as b
 import plants
+import pytest
 
 from eol.ask.questions import ask_question
 from eol.ask.session import open_session
@@ -22,6 +23,7 @@ def known(folder: PlantFolder, at: datetime) -> tuple[object, ...]:
     return tuple(row[name] for name in ("tested_then", "ftt_then", "tested_now", "ftt_now"))
 
 
+@pytest.mark.slow
 def test_late_and_amended_runs(folder: PlantFolder) -> None:
     """A run that came late was not known; one that was amended was known as it stood before (rule 1)."""
     units = b.file("units", [b.unit("U1"), b.unit("U2"), b.unit("U3")])

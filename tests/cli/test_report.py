@@ -28,12 +28,14 @@ def test_path_of_the_page(eol: Eol, small_plant: PlantFolder) -> None:
     assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
 
 
+@pytest.mark.slow
 def test_json(eol: Eol, small_plant: PlantFolder) -> None:
     """As JSON: the path by name."""
     told = eol("--plant", small_plant.root, "report", "--shift", "2026-09-08/E", "--json").json
     assert Path(told["page"]).is_file()
 
 
+@pytest.mark.slow
 def test_all_there_is(eol: Eol, small_plant: PlantFolder) -> None:
     """With --pdf and --interactive all three paths are told."""
     answer = eol(

@@ -69,6 +69,7 @@ def test_figures_of_the_line_are_true(demo_plant: DemoResult, told: Truth) -> No
     assert seen == true
 
 
+@pytest.mark.slow
 def test_record_is_whole(demo_plant: DemoResult, told: Truth) -> None:
     """Every unit, run and repair of the record stands in the store, once."""
     record, folder = told["record"], demo_plant.folder

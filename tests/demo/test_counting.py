@@ -1,7 +1,10 @@
+import pytest
+
 from eol.demo.counting import by_shift, ended_in, first_runs_between, has, seq_range, share
 from eol.demo.record import Record
 
 
+@pytest.mark.slow
 def test_first_runs_between_days(record: Record) -> None:
     """Both ends are in, and no unit comes twice."""
     runs = first_runs_between(record, "water", (6, 9))

@@ -145,6 +145,7 @@ def counted(action: Action) -> tuple[Side, Side, Side]:
     return action.baseline.used, action.transition, action.after
 
 
+@pytest.mark.slow
 def test_units_between_are_apart(small: dict[str, Action]) -> None:
     """A unit whose place in the build order and whose time off the line disagree is on neither side."""
     assert counted(small["apart"]) == (Side(3, 1), Side(1, 0), Side(3, 0))

@@ -62,6 +62,7 @@ def test_day_with_one_shift_is_that_shift(small_plant: PlantFolder) -> None:
     )
 
 
+@pytest.mark.slow
 def test_day_adds_its_shifts_up(day: ShiftFacts, shifts: list[ShiftFacts]) -> None:
     """Units, defects and void runs of a day are those of its shifts together."""
     assert day.strip.built == sum(each.strip.built for each in shifts)

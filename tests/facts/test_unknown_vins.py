@@ -126,6 +126,7 @@ def bare() -> Iterator[Database]:
     database.close()
 
 
+@pytest.mark.slow
 @given(unknown=SIGNS, scheduled=st.lists(SIGNS, min_size=1, max_size=30, unique=True))
 def test_first_look_loses_none_that_two_edits_reach(
     bare: Database, unknown: str, scheduled: list[str]

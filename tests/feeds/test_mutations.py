@@ -20,7 +20,7 @@ from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
 
-FILES, AT_ONCE = 1000, 50
+FILES, AT_ONCE, PLAIN = 1000, 50, 300
 SETTINGS = plant()
 Rows = dict[str, set[tuple[Any, ...]]]
 
@@ -44,7 +44,13 @@ def sound(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Rows]:
     return {f: accepted(parsed(folder, f, "csv", written(t, "csv"))) for f, t in TABLES.items()}
 
 
-@pytest.mark.parametrize("first", range(0, FILES, AT_ONCE))
+@pytest.mark.parametrize(
+    "first",
+    [
+        pytest.param(n, marks=[pytest.mark.slow] if n >= PLAIN else [])
+        for n in range(0, FILES, AT_ONCE)
+    ],
+)
 def test_damaged_files(tmp_path: Path, sound: Mapping[str, Rows], first: int) -> None:
     """Each file gives its rows, but for those that were touched, or says why it cannot be used."""
     files = {seed: damaged_file(seed) for seed in range(first, first + AT_ONCE)}

@@ -50,6 +50,7 @@ def test_no_nested_graphics_roles() -> None:
     assert "aria-roledescription" not in pareto_svg()
 
 
+@pytest.mark.slow
 def test_same_text_in_another_process() -> None:
     """Two processes, one of which has drawn before, give the same bytes."""
     program = (

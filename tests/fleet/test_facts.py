@@ -19,6 +19,7 @@ def facts(lake_folder: Path) -> FleetFacts:
     return fleet_facts(Fleet(lake_folder), first=date(2020, 1, 1), last=date(2027, 1, 1))
 
 
+@pytest.mark.slow
 def test_tests_are_the_sums_of_the_shifts(facts: FleetFacts, lake_folder: Path) -> None:
     """Units, first passes and defects of a plant's test are those of its shifts together."""
     shifts = ask_fleet(lake_folder, "shifts_of_plants")

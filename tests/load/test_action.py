@@ -30,6 +30,7 @@ def standing(folder: PlantFolder) -> list[tuple[object, ...]]:
     return [tuple(row[n] for n in names) for row in plants.rows(folder, "countermeasure")]
 
 
+@pytest.mark.slow
 def test_entries_come_back_from_their_files(known: PlantFolder) -> None:
     """Opened, changed and closed within one second: the last stands, also where the files alone are loaded."""
     name = open_action(known, LEAK, now=NOW)

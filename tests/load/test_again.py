@@ -90,6 +90,7 @@ def orders() -> list[list[list[File]]]:
     ]
 
 
+@pytest.mark.slow
 def test_any_order_gives_the_same_tables(folder: PlantFolder, tmp_path: Any) -> None:
     """Whether keys come before the rows they name or after moves no table (rules 1 and 17)."""
     found = []
@@ -103,6 +104,7 @@ def test_any_order_gives_the_same_tables(folder: PlantFolder, tmp_path: Any) -> 
     assert len(found[0]["run"]) == 3
 
 
+@pytest.mark.slow
 def test_key_given_on_late(tmp_path: Any) -> None:
     """Rows stored under a unit that their skid had left already go to the one it carried (rules 1 and 17)."""
     found = []
@@ -148,6 +150,7 @@ def test_key_brings_its_rows_in(skids: PlantFolder) -> None:
     assert (row["rows"], row["accepted"], row["rejected"]) == (4, 4, 0)
 
 
+@pytest.mark.slow
 def test_row_before_its_key_goes_on_waiting(skids: PlantFolder) -> None:
     """A key that names no unit at the row's time leaves it where it is, untold."""
     late = b.file("unit_keys", [skid("12", "U2", "10:00")])

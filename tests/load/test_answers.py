@@ -76,6 +76,7 @@ def test_no_store(folder: PlantFolder) -> None:
     assert not folder.store.exists()
 
 
+@pytest.mark.slow
 def test_unstamped_rows_are_not_published(folder: PlantFolder) -> None:
     """While stamps are due answers wait in the store until the next load publishes both."""
     plants.killed_after_commit(folder, b.file("water", b.run("U1", "08:00")))

@@ -68,6 +68,7 @@ def test_taken_files_are_not_taken_again(folder: PlantFolder) -> None:
     assert lying(folder.taken) == ["line 2/units_2.csv", "units_1.csv"]
 
 
+@pytest.mark.slow
 def test_same_name_again_keeps_both(folder: PlantFolder) -> None:
     """A later file of the same name never replaces one that was taken."""
     for model in ("WAG", "VAN", "SUV"):

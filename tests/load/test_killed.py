@@ -96,7 +96,9 @@ def held_together(whole: Whole, place: Path, *, share: float) -> None:
     assert moved_by_stamping_all(folder) == []
 
 
-@pytest.mark.parametrize("share", [0.3, 0.6, 0.9])
+@pytest.mark.parametrize(
+    "share", [0.6, *(pytest.param(share, marks=pytest.mark.slow) for share in (0.3, 0.9))]
+)
 def test_killed_load(whole: Whole, tmp_path: Path, share: float) -> None:
     """Early, in the middle and while the copy is published."""
     held_together(whole, tmp_path, share=share)

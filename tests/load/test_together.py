@@ -10,6 +10,7 @@ from pathlib import Path
 
 import builders as b
 import plants
+import pytest
 from load_worker import Worker
 from store_tables import changed, tables
 
@@ -75,6 +76,7 @@ def analyst(script: str, folder: PlantFolder) -> subprocess.Popen[str]:
     )
 
 
+@pytest.mark.slow
 def test_analysts_read_while_files_load(folder: PlantFolder) -> None:
     """While twenty files load, an open copy stays as it was and new ones are whole; nobody is refused."""
     plants.load(folder, water(0))

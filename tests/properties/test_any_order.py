@@ -25,7 +25,7 @@ from strategies import random_plant
 from eol.load.ingest import ingest
 from eol.plant.folder import PlantFolder
 
-PLAIN = range(2)
+PLAIN = (1,)
 MANY = range(100, 120)
 NAMED_TIME = "{made_at:%Y%m%d%H%M%S}"
 
@@ -106,7 +106,8 @@ def test_any_order_of_many(seed: int, tmp_path: Path) -> None:
     assert differences(seed, tmp_path) == []
 
 
-@pytest.mark.parametrize("seed", PLAIN[:1])
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", PLAIN)
 def test_all_again_changes_nothing(seed: int, tmp_path: Path) -> None:
     """Files that were all loaded before leave every table as it was, to the last column."""
     made = sent(seed, tmp_path / "files")

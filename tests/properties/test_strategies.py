@@ -27,6 +27,7 @@ def test_a_seed_decides_everything() -> None:
     assert random_plant(3) != random_plant(4)
 
 
+@pytest.mark.slow
 def test_every_void_reason(opinions: list[Opinion]) -> None:
     """Rules 2, 4, 5, 6: each reason for not counting occurs."""
     reasons = {"suspect_double", "bypass", "aborted", "equipment", "missing", "weak", "harsh"}

@@ -75,6 +75,7 @@ def test_table_has_every_action() -> None:
     assert (second[5], second[11]) == ("", "not cut in yet")
 
 
+@pytest.mark.slow
 def test_panel_stands_only_where_there_is_an_action() -> None:
     """Without an action the page has no such panel; without a cut-in it says so in words."""
     assert "p-actions" not in [panel.place for panel in panels(quiet_shift())]

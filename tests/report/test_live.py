@@ -10,6 +10,7 @@ from functools import cache
 from hashlib import sha256
 from html import unescape
 
+import pytest
 from made_up_shift import loud_shift
 
 from eol.report.live import live_scripts, script_sources
@@ -70,6 +71,7 @@ def test_marks_answer_and_still_pages_stay_as_they_were() -> None:
     assert "tooltip" not in str(kept)
 
 
+@pytest.mark.slow
 def test_same_page_twice() -> None:
     """A page that moves is the same every time too."""
     facts = loud_shift()

@@ -31,6 +31,7 @@ def test_named_shift(small: PlantFolder) -> None:
     assert "2026-09-08" in text
 
 
+@pytest.mark.slow
 def test_same_page_twice(small: PlantFolder) -> None:
     """The same store gives the same page, byte for byte, and one file."""
     page = report_shift(small, shift="2026-09-08/E")
@@ -44,12 +45,14 @@ def test_last_shift_that_ended(small: PlantFolder) -> None:
     assert report_shift(small) == report_shift(small, shift="2026-09-07/N")
 
 
+@pytest.mark.slow
 def test_later_data_end_a_shift(small: PlantFolder) -> None:
     """Once data of the next shift come, the shift has ended."""
     plants.load(small, b.file("water", b.run("U5", "14:30"), name="water_later"))
     assert report_shift(small) == report_shift(small, shift="2026-09-08/E")
 
 
+@pytest.mark.slow
 def test_between_two_shifts(folder: PlantFolder) -> None:
     """What was tested between two shifts has a page of its own."""
     plants.declare(folder, b.settings(shift=[{"name": "E", "starts": "06:00", "ends": "14:00"}]))
@@ -58,6 +61,7 @@ def test_between_two_shifts(folder: PlantFolder) -> None:
     assert page != report_shift(folder, shift="2026-09-08/E")
 
 
+@pytest.mark.slow
 def test_targets_of_the_plant(small: PlantFolder) -> None:
     """The targets of plant.toml stand on the page, and change with it."""
     before = report_shift(small, shift="2026-09-08/E").read_bytes()
@@ -75,6 +79,7 @@ def test_no_such_shift(small: PlantFolder, shift: str) -> None:
     assert list(small.reports.glob("*.html")) == []
 
 
+@pytest.mark.slow
 def test_day_and_week(small: PlantFolder) -> None:
     """A day and a week have pages of their own, made from the same parts, and the list leads to them."""
     day = report_day(small, "2026-09-08", also=("pdf",))
@@ -88,6 +93,7 @@ def test_day_and_week(small: PlantFolder) -> None:
     assert all(f'href="{page.name}"' in listed for page in (day, week))
 
 
+@pytest.mark.slow
 def test_form_of_the_plant(small: PlantFolder) -> None:
     """Dates and numbers are written as plant.toml says, on page, figures and PDF alike."""
     plants.declare(small, b.settings(report={"dates": "month-day", "decimal": ","}))
@@ -126,6 +132,7 @@ def test_answers_are_written_with_the_page(small: PlantFolder) -> None:
     assert all(row["low"] < row["per_100_at_risk"] < row["high"] for row in rows)
 
 
+@pytest.mark.slow
 def test_second_page_needs_no_lock(small: PlantFolder) -> None:
     """A page made again writes nothing: it needs no lock and says so by silence."""
     first = report_shift(small, shift="2026-09-08/E").read_text(encoding="utf-8")
@@ -134,6 +141,7 @@ def test_second_page_needs_no_lock(small: PlantFolder) -> None:
     assert again.read_text(encoding="utf-8") == first
 
 
+@pytest.mark.slow
 def test_page_is_written_while_the_store_is_in_use(small: PlantFolder) -> None:
     """While another process writes the page is made all the same, with a remark."""
     with write_lock(small):

@@ -89,6 +89,7 @@ def page_with(title: str) -> Any:
     return replace(facts, header=replace(facts.header, plant=title))
 
 
+@pytest.mark.slow
 def test_same_pdf_twice() -> None:
     """The same facts give the same file."""
     assert page.build_pdf(quiet_shift()) == page.build_pdf(quiet_shift())

@@ -72,6 +72,7 @@ def test_false_bench_is_named_with_its_code(facts_of: FactsOf) -> None:
     assert {one.code for one in facts.signals.bays} == {None, "EL-CHARGE"}
 
 
+@pytest.mark.slow
 def test_more_opening_roofs_are_mix(facts_of: FactsOf) -> None:
     """S7: drain leaks are up because more roofs open, not because more of these leak."""
     facts = facts_of(24, "night")
@@ -83,6 +84,7 @@ def test_more_opening_roofs_are_mix(facts_of: FactsOf) -> None:
     assert all(one.code != "WL-DRAIN" for one in facts.signals.changed)
 
 
+@pytest.mark.slow
 def test_glass_leaks_that_lead_by_luck_are_silent(facts_of: FactsOf) -> None:
     """S8: glass leaks top the water codes of one shift; nothing is said of them."""
     facts = facts_of(22, "night")

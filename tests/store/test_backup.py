@@ -49,6 +49,7 @@ def test_restored_plant_goes_on(folder: PlantFolder, tmp_path: Path) -> None:
     assert changed(tables(folder), tables(restored)) == []
 
 
+@pytest.mark.slow
 def test_restored_from_the_inbox(folder: PlantFolder, tmp_path: Path) -> None:
     """The README's way back: last week's copy in place, the taken files come in again, no figure moves."""
     plants.declare(folder, b.settings(inbox={"settle_seconds": 0}))
@@ -74,6 +75,7 @@ def _taken_in(folder: PlantFolder, *vins: str) -> PlantFolder:
     return folder
 
 
+@pytest.mark.slow
 def test_what_a_killed_load_left_is_in_the_copy(folder: PlantFolder, tmp_path: Path) -> None:
     """A file that was committed just before a kill lies in the log beside the store; the copy has it."""
     plants.killed_after_commit(folder, b.file("units", [b.unit("U1")]))

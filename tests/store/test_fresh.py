@@ -32,6 +32,7 @@ def one_by_one(folder: PlantFolder, place: Path, files: list[File]) -> dict[str,
     return tables(alone)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("story", ROWS)
 def test_together_as_one_by_one(folder: PlantFolder, tmp_path: Path, story: str) -> None:
     """A story and what others tell of the same unit: in one load, or each file in a load of its own."""

@@ -38,6 +38,7 @@ def loaded(folder: PlantFolder) -> PlantFolder:
     return folder
 
 
+@pytest.mark.slow
 def test_old_readings_that_decide_nothing_go(loaded: PlantFolder) -> None:
     """Of a required condition the lowest and highest stay; a young run keeps all; 0 days is for ever."""
     before = plants.rows(loaded, "unit_status"), plants.rows(loaded, "ftt_by_shift")

@@ -58,6 +58,7 @@ def test_rows_wait_again(skids: PlantFolder) -> None:
     assert (file["accepted"], file["rejected"]) == (0, 2)
 
 
+@pytest.mark.slow
 def test_other_version_stands(skids: PlantFolder) -> None:
     """Where an older file told the run too, that version is the run's again, with its findings (rule 1)."""
     older = [row | {"run_ref": "R1"} for row in b.run("U3", "08:00", "fail", "LEAK/RRQ")]

@@ -71,6 +71,7 @@ def test_waiting_findings_are_no_harm(folder: PlantFolder) -> None:
     assert verify(folder).holds
 
 
+@pytest.mark.slow
 def test_what_a_killed_load_left_is_proved_too(folder: PlantFolder) -> None:
     """Rows that came just before a kill lie in the log beside the store, with their stamps."""
     plants.killed_after_commit(folder, b.file("water", b.run("U1")))
