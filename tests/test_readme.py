@@ -33,6 +33,7 @@ def quillbrook(demo_plant: DemoResult, tmp_path_factory: pytest.TempPathFactory)
     return PlantFolder(root)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("line", LINES)
 def test_line_runs(line: str, quillbrook: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     """A line that asks the demo plant is done: 0, or 1 where something needs a look."""
@@ -90,6 +91,7 @@ def test_shown_output_is_real(
 SCRIPTS = re.findall(r"^```python\n(.*?)^```$", README, re.DOTALL | re.MULTILINE)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("script", SCRIPTS)
 def test_python_runs(script: str, quillbrook: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     """The lines of Python run as they are written, one after the other."""
