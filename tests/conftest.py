@@ -6,6 +6,7 @@ Plants that only are read are made once: an empty one, a small one and the demo.
 from __future__ import annotations
 
 import os
+import pickle
 import shutil
 import sys
 from pathlib import Path
@@ -18,6 +19,7 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 import plants
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 from eol.demo.build import DemoResult, build_demo
@@ -56,5 +58,14 @@ def small_plant(tmp_path_factory: pytest.TempPathFactory) -> PlantFolder:
 
 @pytest.fixture(scope="session")
 def demo_plant(tmp_path_factory: pytest.TempPathFactory) -> DemoResult:
-    """The demo plant, loaded, with the page of its most telling shift; to read."""
-    return build_demo(tmp_path_factory.mktemp("demo_plant") / "quillbrook")
+    """The demo plant, loaded, with the page of its most telling shift; to read. All processes share it."""
+    place = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        place = place.parent
+    kept = place / "demo_plant.pickle"
+    with FileLock(kept.with_suffix(".lock")):
+        if not kept.exists():
+            kept.write_bytes(pickle.dumps(build_demo(place / "demo_plant" / "quillbrook")))
+    result = pickle.loads(kept.read_bytes())
+    assert isinstance(result, DemoResult)
+    return result

@@ -73,7 +73,10 @@ SHOWN = re.findall(
 )
 
 
-@pytest.mark.parametrize(("line", "output"), SHOWN)
+@pytest.mark.parametrize(
+    ("line", "output"),
+    [pytest.param(*one, marks=[pytest.mark.slow] if " report " in one[0] else []) for one in SHOWN],
+)
 def test_shown_output_is_real(
     line: str,
     output: str,

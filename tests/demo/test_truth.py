@@ -1,11 +1,13 @@
 import json
 from pathlib import Path
 
+import pytest
 from demo_recount import recount
 
 from eol.demo.truth import Truth
 
 
+@pytest.mark.slow
 def test_figures_equal_a_recount_of_the_files(truth: Truth, committed: Path) -> None:
     """Counted as it happened and counted again from the files: the same, shift by shift."""
     told = {

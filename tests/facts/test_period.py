@@ -74,6 +74,7 @@ def test_day_adds_its_shifts_up(day: ShiftFacts, shifts: list[ShiftFacts]) -> No
     assert len(day.units_with_code) == sum(len(each.units_with_code) for each in shifts)
 
 
+@pytest.mark.slow
 def test_day_is_held_against_days(day: ShiftFacts) -> None:
     """Its history has one point a day, the present one last; ten days make no usual range."""
     points = day.tests[0].points
@@ -82,6 +83,7 @@ def test_day_is_held_against_days(day: ShiftFacts) -> None:
     assert all(point.usual is None for point in points)
 
 
+@pytest.mark.slow
 def test_header_tells_the_day(day: ShiftFacts, shifts: list[ShiftFacts]) -> None:
     """A day begins with its first shift and ends with its last; two crews have no name in common."""
     header = day.header

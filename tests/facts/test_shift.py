@@ -63,6 +63,7 @@ def facts(copy: Database) -> ShiftFacts:
     return shift_facts(copy, production_date=TUESDAY, shift="E", target={"line_ftt": 0.9})
 
 
+@pytest.mark.slow
 def test_header(facts: ShiftFacts) -> None:
     """Window and data clock are plant-local, and both stations were heard from afterwards."""
     header = facts.header
@@ -87,6 +88,7 @@ def test_tests_of_the_shift(facts: ShiftFacts) -> None:
     assert not water.limits_known
 
 
+@pytest.mark.slow
 def test_strip(facts: ShiftFacts) -> None:
     """V2 and V6 lack a counted run; the line has no FTT while they are undecided (rule 11)."""
     assert (facts.strip.built, facts.strip.tested_in_full) == (6, 4)

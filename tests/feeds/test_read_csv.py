@@ -112,6 +112,7 @@ def random_cell(chance: Random) -> str:
     return text if kind < 0.65 else '"' + text.replace('"', '""') + '"'
 
 
+@pytest.mark.slow
 def test_both_ways_give_the_same_answer(monkeypatch: pytest.MonkeyPatch) -> None:
     """A file that goes the quick way reads the same row by row: the account of bytes is a proof."""
     texts = [random_text(Random(seed)) for seed in range(400)]

@@ -173,7 +173,9 @@ def test_refused_rows_are_accepted_once_the_mapping_is_mended(folder: PlantFolde
     assert plants.column(folder, "rejected_row", "file_row") == [2]
 
 
-@pytest.mark.parametrize("words", [["pass", "bad"], ["bad", "pass"]])
+@pytest.mark.parametrize(
+    "words", [["pass", "bad"], pytest.param(["bad", "pass"], marks=pytest.mark.slow)]
+)
 def test_row_of_a_known_run(folder: PlantFolder, tmp_path: Any, words: list[str]) -> None:
     """A row that comes in late counts with the others of its run: the worst result (rule 5)."""
     rows = [b.run("U1")[0] | {"result": word} for word in words]

@@ -96,6 +96,7 @@ def held_together(whole: Whole, place: Path, *, share: float) -> None:
     assert moved_by_stamping_all(folder) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "share", [0.6, *(pytest.param(share, marks=pytest.mark.slow) for share in (0.3, 0.9))]
 )

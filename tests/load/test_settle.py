@@ -6,6 +6,7 @@ from datetime import timedelta
 
 import builders as b
 import plants
+import pytest
 
 from eol.plant.folder import PlantFolder
 
@@ -54,6 +55,7 @@ def test_unsettled_shift_is_not(folder: PlantFolder) -> None:
     assert shifts == {SHIFT}
 
 
+@pytest.mark.slow
 def test_later_file_shows_what_it_moved(folder: PlantFolder) -> None:
     """A late version turns a pass into a fail: the sent figure stays, figure_change has both."""
     load_settled(folder)

@@ -28,6 +28,7 @@ def water(number: int) -> b.File:
     return b.file("water", rows, name=f"water_{number}")
 
 
+@pytest.mark.slow
 def test_two_ingests_at_once(folder: PlantFolder, tmp_path: Path) -> None:
     """Each waits for the other; together they give what one of them would, shared files once."""
     paths = plants.write(folder, *map(water, range(6)))

@@ -34,12 +34,14 @@ def test_every_void_reason(opinions: list[Opinion]) -> None:
     assert met(opinions, "run", "void_reason") == reasons | {None}
 
 
+@pytest.mark.slow
 def test_every_role_of_a_finding(opinions: list[Opinion]) -> None:
     """Rule 8: each role of a finding occurs."""
     roles = {"defect", "retest", "masked", "repeat", "observation", "equipment", "void"}
     assert met(opinions, "finding", "counts_as") == roles
 
 
+@pytest.mark.slow
 def test_every_status(opinions: list[Opinion]) -> None:
     """Rule 14: each status of a unit in a test occurs."""
     settled = {"scrapped", "diverted", "passed", "released", "held"}
@@ -47,6 +49,7 @@ def test_every_status(opinions: list[Opinion]) -> None:
     assert met(opinions, "unit_status", "status") == settled | waiting
 
 
+@pytest.mark.slow
 def test_every_reason_of_an_escape(opinions: list[Opinion]) -> None:
     """Rule 14: each reason of an escape occurs, and so do units not yet provable."""
     reasons = {"failed", "disturbed", "bypassed", "void", "no_record"}

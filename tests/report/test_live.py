@@ -32,6 +32,7 @@ def scripts() -> list[str]:
     return re.findall(r"<script>(.*?)</script>", live_page(), re.DOTALL)
 
 
+@pytest.mark.slow
 def test_two_scripts_and_a_policy_that_names_both() -> None:
     """One bundle, one program; the policy is the still page's and allows these two by their hashes."""
     assert len(scripts()) == 2

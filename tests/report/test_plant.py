@@ -123,6 +123,7 @@ def test_broken_plant_file(small: PlantFolder) -> None:
         report_shift(small, shift="2026-09-08/E")
 
 
+@pytest.mark.slow
 def test_answers_are_written_with_the_page(small: PlantFolder) -> None:
     """What is computed for the page stands in the published copy, and joins the views."""
     report_shift(small, shift="2026-09-08/E")

@@ -36,6 +36,7 @@ def look_with(facts: ShiftFacts, words: str) -> Look:
     return look
 
 
+@pytest.mark.slow
 def test_worn_nozzle_is_named_on_its_nights(facts_of: FactsOf) -> None:
     """S1: the seam leak leads the title, its zone the map, and the line starts at RR-QTR."""
     facts = facts_of(14, "night")
@@ -55,6 +56,7 @@ def test_worn_nozzle_is_named_again(facts_of: FactsOf) -> None:
         assert all(one.code != "WL-SEAM" for one in changed)
 
 
+@pytest.mark.slow
 def test_blind_bay_is_too_good(facts_of: FactsOf) -> None:
     """S2: by the fourth day bay B has passed more than its neighbours, and they are not named."""
     facts = facts_of(10, "night")
@@ -63,6 +65,7 @@ def test_blind_bay_is_too_good(facts_of: FactsOf) -> None:
     assert {one.name for one in facts.signals.bays} == {"W B", "E2-2"}
 
 
+@pytest.mark.slow
 def test_false_bench_is_named_with_its_code(facts_of: FactsOf) -> None:
     """S5: the bench that calls the charge port too often is named, with the code behind it."""
     facts = facts_of(14, "night")

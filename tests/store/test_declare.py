@@ -93,7 +93,13 @@ FREE: dict[str, dict[str, Any]] = {
 """Changes that move no figure that was counted."""
 
 
-@pytest.mark.parametrize("table", PAST)
+def some(changes: dict[str, Any]) -> list[Any]:
+    """Every third at once, the others in the slow run."""
+    slow = pytest.mark.slow
+    return [pytest.param(name, marks=[slow] if n % 3 else []) for n, name in enumerate(changes)]
+
+
+@pytest.mark.parametrize("table", some(PAST))
 def test_past_is_kept(kept: PlantFolder, table: str) -> None:
     """A change of the past is refused, naming what it is about and how to go on; nothing is changed."""
     before = tables(kept, without={})
@@ -103,7 +109,7 @@ def test_past_is_kept(kept: PlantFolder, table: str) -> None:
     assert changed(before, tables(kept, without={})) == []
 
 
-@pytest.mark.parametrize("change", FREE)
+@pytest.mark.parametrize("change", some(FREE))
 def test_what_is_to_come_is_free(kept: PlantFolder, change: str) -> None:
     """A change that moves no counted figure needs no reason."""
     declared(kept, **FREE[change])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import builders as b
 import plants
+import pytest
 
 from eol.ask.dictionary import dictionary
 from eol.ask.sql import ask_copy
@@ -33,6 +34,7 @@ def test_view_is_made_with_its_words(folder: PlantFolder) -> None:
     assert words.relation("mine.a_rate").comment == "One row is a test's leaks."
 
 
+@pytest.mark.slow
 def test_view_survives_every_load(folder: PlantFolder) -> None:
     """Each load replaces the copy, and the view stands in the new one."""
     keep(folder, "runs", "SELECT count(*) AS n FROM run")

@@ -87,6 +87,7 @@ def held(folder: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(Path, "replace", replace)
 
 
+@pytest.mark.slow
 def test_copy_that_is_held_gets_one_beside_it(
     folder: PlantFolder, monkeypatch: pytest.MonkeyPatch
 ) -> None:
