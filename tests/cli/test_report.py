@@ -19,6 +19,7 @@ def small_plant(small_plant: PlantFolder, tmp_path_factory: pytest.TempPathFacto
     )
 
 
+@pytest.mark.slow
 def test_path_of_the_page(eol: Eol, small_plant: PlantFolder) -> None:
     """The page lies in reports; its path is all the data there is."""
     answer = eol("--plant", small_plant.root, "report", "--shift", "2026-09-08/E")

@@ -93,6 +93,7 @@ def test_header_tells_the_day(day: ShiftFacts, shifts: list[ShiftFacts]) -> None
     assert header.shift is None
 
 
+@pytest.mark.slow
 def test_what_waits_is_told_once(day: ShiftFacts, shifts: list[ShiftFacts]) -> None:
     """Escapes and safety-related findings are those known after the day's last shift."""
     assert [unit.vin for unit in day.escapes] == [unit.vin for unit in shifts[1].escapes]

@@ -57,6 +57,7 @@ def test_every_reason_of_an_escape(opinions: list[Opinion]) -> None:
     assert any(one.views["unproven"] for one in opinions)
 
 
+@pytest.mark.slow
 def test_every_state_of_the_line(opinions: list[Opinion]) -> None:
     """Rules 3, 11, 13: states, runs between shifts, unchecked passes, settled shifts occur."""
     assert met(opinions, "unit", "line_state") == {"went_through", "failed_one", "undecided"}

@@ -43,6 +43,7 @@ def test_two_scripts_and_a_policy_that_names_both() -> None:
     assert script_sources(scripts()) == sources
 
 
+@pytest.mark.slow
 def test_text_of_files_cannot_end_the_script() -> None:
     """A title with markup stays text in the program too."""
     assert HOSTILE not in live_page()

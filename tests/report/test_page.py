@@ -56,6 +56,7 @@ def test_ids_are_unique_and_links_lead_somewhere(name: str) -> None:
     assert set(re.findall(r'href="#([^"]+)"', page(name))) - set(ids) == set()
 
 
+@pytest.mark.slow
 def test_same_bytes_in_two_processes() -> None:
     """The same facts give the same page in any process: no wall clock, no dice, no counters."""
     program = (

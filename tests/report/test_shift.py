@@ -56,6 +56,7 @@ def test_folder_that_is_a_file(tmp_path: Path) -> None:
     assert "then run eol report again" in str(caught.value)
 
 
+@pytest.mark.slow
 def test_what_is_wanted_beside_the_page(tmp_path: Path) -> None:
     """A PDF and an interactive copy lie beside the page, and the list leads to both."""
     page = write_page(empty_shift(), tmp_path, also=("pdf", "interactive"))
