@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from eol.facts.bay_signals import BaySignal
 from eol.facts.bays import Bay
 from eol.facts.changed import Changed
+from eol.facts.ftt import FttSeries
 from eol.facts.mix import MixShift
 from eol.facts.shift import ShiftFacts
 from eol.report.formats import count, listed, percent, period_noun, sentence
@@ -32,8 +33,39 @@ def _codes(facts: ShiftFacts) -> Iterator[Look]:
         kind = "look"
         if changed.kind == "new":
             cost, kind = 30 + min(9.0, changed.defects), "ask"
-        head = change_words(facts.pareto, changed)
-        yield Look(kind, cost, head, start_of_code(facts, changed), "p-pareto")
+        start = start_of_code(facts, changed)
+        for series in facts.tests:
+            if told_by_code(facts, series) is changed:
+                start = f"{start} {test_words(series)}."
+                cost = max(cost, cost_of_test(series))
+        yield Look(kind, cost, change_words(facts.pareto, changed), start, "p-pareto")
+
+
+def told_by_code(facts: ShiftFacts, series: FttSeries) -> Changed | None:
+    """Return the changed code that explains a test below its limit, its leading one: one line tells both."""
+    leading = next((row.code for row in facts.pareto.rows if row.test == series.test), None)
+    if not series.now.below:
+        return None
+    return next(
+        (
+            one
+            for one in facts.signals.changed
+            if (one.test, one.code) == (series.test, leading) and one.kind != "new"
+        ),
+        None,
+    )
+
+
+def test_words(series: FttSeries) -> str:
+    """Return how far a test is below its limit: `Water test FTT 91.0%, below its limit of 93.5%`."""
+    low = series.now.usual.low if series.now.usual else None
+    return f"{series.title} FTT {percent(series.now.ftt)}, below its limit of {percent(low)}"
+
+
+def cost_of_test(series: FttSeries) -> float:
+    """Return what it costs to overlook a test below its limit: more the further it is."""
+    now = series.now
+    return 60 + 9 * (now.usual.low - now.ftt) if now.usual and now.ftt is not None else 60
 
 
 def start_of_code(facts: ShiftFacts, changed: Changed) -> str:
@@ -58,7 +90,11 @@ def _bays(facts: ShiftFacts) -> Iterator[Look]:
     told = facts.signals.bays
     named = {(one.test, one.name) for one in told}
     by_code = {(one.test, one.name): one for one in reversed(told) if one.code}
+    false = {(one.test, one.name) for one in facts.seeing.false_fails}
     for one in told:
+        # The line of its false fails tells the same of such a bay, and why.
+        if one.kind != "fewer" and (one.test, one.name) in false:
+            continue
         if one.code and any(o.code is None and o.name == one.name for o in told):
             continue
         cost = 46 + 2 * (1 - one.p)

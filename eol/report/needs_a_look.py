@@ -19,7 +19,7 @@ from eol.report.formats import (
     time_words,
 )
 from eol.report.look import Look
-from eol.report.look_signals import signal_looks
+from eol.report.look_signals import cost_of_test, signal_looks, test_words, told_by_code
 from eol.report.seeing import seeing_looks
 from eol.report.titles import code_words, title_within
 
@@ -108,11 +108,9 @@ def _void(facts: ShiftFacts) -> Iterator[Look]:
 def _tests_outside(facts: ShiftFacts) -> Iterator[Look]:
     for series in facts.tests:
         now = series.now
-        if now.below and now.usual and now.ftt is not None:
-            head = f"{series.title} FTT {percent(now.ftt)}, below its limit of "
-            head += percent(now.usual.low)
-            cost = 60 + 9 * (now.usual.low - now.ftt)
-            yield Look("look", cost, head, _start_of_test(facts, series), "p-ftt")
+        if now.below and told_by_code(facts, series) is None:
+            start = _start_of_test(facts, series)
+            yield Look("look", cost_of_test(series), test_words(series), start, "p-ftt")
         elif now.above and now.usual:
             head = f"{series.title} FTT {percent(now.ftt)}, above its limit of "
             head += percent(now.usual.high)

@@ -100,7 +100,8 @@ def change_words(pareto: Pareto, changed: Changed) -> str:
         came = f"{changed.defects} in {count(changed.shifts, period_noun())}"
         return f"{title}: {came}, usually about {about(changed.usual or 0)}"
     row = _row_of(pareto, changed.test, changed.code)
-    if row is None or row.usual is None:
+    # Within the range of single shifts the mean says why it is named: a range that holds the count would not.
+    if row is None or row.usual is None or row.defects <= row.usual.high:
         return f"{title}: {changed.defects}, usually about {about(changed.usual or 0)}"
     return f"{title}: {row.defects}, usually {plain(row.usual.low)} to {plain(row.usual.high)}"
 

@@ -67,7 +67,7 @@ def test_says_what_the_page_says(plain: None) -> None:
         assert f">{cell.label}</th>" in letter.html
         assert cell.value in letter.text
     for look in needs_a_look(facts)[:SHOWN]:
-        start = look.start.replace("below", "on the page")
+        start = look.start.replace("listed below", "listed on the page")
         assert f"[{look.kind}] {look.head}\n    {start}" in letter.text
 
 

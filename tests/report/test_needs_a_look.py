@@ -18,6 +18,7 @@ from made_up_shift import (
 )
 
 from eol.facts.late import LateReport
+from eol.facts.signals import Signals
 from eol.facts.units import Escape
 from eol.report.needs_a_look import needs_a_look
 
@@ -29,7 +30,6 @@ def test_loud_shift_is_ranked_by_cost() -> None:
         ("stop", "1 escape"),
         ("stop", "1 unit with a safety-related finding"),
         ("look", "9 void tests, usually 0 to 8"),
-        ("look", "Water test FTT 92.0%, below its limit of 94.5%"),
         ("look", "Leak, rear quarter seam: 19, usually 0 to 6"),
         ("look", "Line FTT 82.2% is below its target of 90%"),
         ("look", "Bay W1 B passes fewer than its neighbours"),
@@ -40,6 +40,16 @@ def test_loud_shift_is_ranked_by_cost() -> None:
 def test_each_line_says_where_to_start() -> None:
     """No line leaves the reader without a first step, and each leads to a place."""
     assert all(look.start and look.place for look in needs_a_look(loud_shift()))
+
+
+def test_one_line_tells_a_test_and_the_code_that_explains_it() -> None:
+    """The line of the code says how far its test is below; a test that no code explains has its own."""
+    (told,) = [look for look in needs_a_look(loud_shift()) if "Water test FTT" in look.start]
+    assert told.head.startswith("Leak, rear quarter seam")
+    assert told.start.endswith(" Water test FTT 92.0%, below its limit of 94.5%.")
+    unexplained = replace(loud_shift(), signals=Signals())
+    (alone,) = [look for look in needs_a_look(unexplained) if "Water test FTT" in look.head]
+    assert alone.cost > told.cost - 1
 
 
 def test_quiet_shift_says_so() -> None:
