@@ -125,7 +125,7 @@ COMMENT ON COLUMN open_unit.build_seq IS 'place of the unit in the build order.'
 COMMENT ON COLUMN open_unit.status IS
     'failed, disturbed, held, void, pending or bypassed: what it stands at.';
 COMMENT ON COLUMN open_unit.waiting_for IS
-    'repair (failed, none ended since), retest, reading (a required condition has not arrived, rule 4) or decision (held or bypassed).';
+    'repair (one is open, or it failed and none has ended since), retest, reading (a required condition has not arrived, rule 4) or decision (held or bypassed).';
 COMMENT ON COLUMN open_unit.since IS 'since when it waits (UTC).';
 COMMENT ON COLUMN open_unit.hours IS 'hours from since to as_of, whole seconds.';
 COMMENT ON COLUMN open_unit.loops IS 'counted fails of the unit in the test so far.';
