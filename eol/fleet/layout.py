@@ -30,6 +30,7 @@ WHOLE = (
     "countermeasure",
     "lot",
     "source_file",
+    "station_heard",
     "report_sent",
     "figure_sent",
 )

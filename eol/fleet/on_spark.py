@@ -30,7 +30,7 @@ from eol.sqlfiles import SqlFile
 if TYPE_CHECKING:
     from pyspark.sql import DataFrame, SparkSession
 
-KEPT = ("as_of", "station_latest", "classed_finding", "defect_all", "lacking_proof", "shift_cover")
+KEPT = ("as_of", "classed_finding", "defect_all", "lacking_proof", "shift_cover")
 """Views of few rows that other views read several times: Spark would plan and work out each of them
 anew every time. Once computed they are kept, until the engine is closed."""
 

@@ -17,7 +17,7 @@ from eol.store.database import Database, quoted, quoted_list
 from eol.store.declare import fill_calendar
 from eol.store.stamp import stamp_units
 
-STAMPED = ("run", "finding", "unit", "unit_status", "twin", "shift_window")
+STAMPED = ("run", "finding", "unit", "unit_status", "twin", "shift_window", "station_heard")
 """The tables whose rows stamps make or change."""
 
 

@@ -90,7 +90,10 @@ WHERE standing = 1;
 -- A version that lost is kept as sent: stamps of the time when it stood would tell of the order of loading.
 INSERT INTO superseded.run BY NAME
 SELECT
-    * EXCLUDE (name, standing, "at", counts, void_reason, attempt, production_date, shift)
+    * EXCLUDE (
+        name, standing, "at", counts, void_reason, attempt, production_date, shift,
+        kind, model, line, build_seq, earliest_at
+    )
     REPLACE (
         vin_sent AS vin, started_at_sent AS started_at, ended_at_sent AS ended_at, result_sent AS result
     )

@@ -25,7 +25,12 @@ CREATE TABLE run (
     production_date DATE,
     shift VARCHAR,
     file_id BIGINT,
-    file_row BIGINT
+    file_row BIGINT,
+    kind VARCHAR,
+    model VARCHAR,
+    line VARCHAR,
+    build_seq BIGINT,
+    earliest_at TIMESTAMPTZ
 );
 COMMENT ON TABLE run IS 'One row is a test run, the winning version; key run_id.';
 COMMENT ON COLUMN run.run_id IS 'time-ordered: second of the start as sent times 2^30, plus 30 bits of md5 of what names the run (rule 1).';
@@ -54,3 +59,8 @@ COMMENT ON COLUMN run.production_date IS 'stamp: day of the shift that holds at 
 COMMENT ON COLUMN run.shift IS 'stamp: shift that holds at, null between shifts.';
 COMMENT ON COLUMN run.file_id IS 'file of the winning version.';
 COMMENT ON COLUMN run.file_row IS 'first row of the run in that file.';
+COMMENT ON COLUMN run.kind IS 'stamp: kind of the unit, as in unit (rule 13); this and what follows spare views the look-up among all units.';
+COMMENT ON COLUMN run.model IS 'stamp: model of the unit, as in unit.';
+COMMENT ON COLUMN run.line IS 'stamp: production line of the unit, as in unit.';
+COMMENT ON COLUMN run.build_seq IS 'stamp: place of the unit in the build order, as in unit.';
+COMMENT ON COLUMN run.earliest_at IS 'stamp: earliest time anything is known of the unit (UTC), as in unit; a bound for look-ups.';

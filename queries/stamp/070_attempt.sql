@@ -1,6 +1,7 @@
 -- Attempts, and the stamped run (rule 7)
 -- One row is a run in scope with all its stamps; last: its unit has no later counted run of the test.
--- Writes: stamped_run; run where a stamp differs, and runs that have come. Reads: arrived_run, work_run, several, work_void, shift_change.
+-- Writes: stamped_run; run where a stamp differs, and runs that have come.
+-- Reads: arrived_run, work_run, work_unit, several, work_void, shift_change.
 -- Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE stamped_run AS
 WITH judged AS (
@@ -9,9 +10,15 @@ WITH judged AS (
         v.void_reason IS NULL AS counts,
         v.void_reason,
         coalesce(c.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,
-        c.shift
+        c.shift,
+        u.kind,
+        u.model,
+        u.line,
+        u.build_seq,
+        u.earliest_at
     FROM work_run AS w
     CROSS JOIN plant_setting AS p
+    LEFT JOIN work_unit AS u ON w.unit_no = u.unit_no
     ASOF LEFT JOIN shift_change AS c ON w."at" >= c."at"
     LEFT JOIN work_void AS v ON w.run_id = v.run_id
 ),
@@ -51,7 +58,12 @@ SET
     void_reason = s.void_reason,
     attempt = s.attempt,
     production_date = s.production_date,
-    shift = s.shift
+    shift = s.shift,
+    kind = s.kind,
+    model = s.model,
+    line = s.line,
+    build_seq = s.build_seq,
+    earliest_at = s.earliest_at
 FROM stamped_run AS s
 WHERE
     r.run_id = s.run_id AND r.run_id >= $first_run_id
@@ -59,6 +71,8 @@ WHERE
         r."at" IS DISTINCT FROM s."at" OR r.counts IS DISTINCT FROM s.counts
         OR r.void_reason IS DISTINCT FROM s.void_reason OR r.attempt IS DISTINCT FROM s.attempt
         OR r.production_date IS DISTINCT FROM s.production_date OR r.shift IS DISTINCT FROM s.shift
+        OR r.kind IS DISTINCT FROM s.kind OR r.model IS DISTINCT FROM s.model OR r.line IS DISTINCT FROM s.line
+        OR r.build_seq IS DISTINCT FROM s.build_seq OR r.earliest_at IS DISTINCT FROM s.earliest_at
     );
 
 -- A run that came without a rival is stored with its stamps.
@@ -78,6 +92,11 @@ SELECT
     s.void_reason,
     s.attempt,
     s.production_date,
-    s.shift
+    s.shift,
+    s.kind,
+    s.model,
+    s.line,
+    s.build_seq,
+    s.earliest_at
 FROM arrived_run AS a
 LEFT JOIN stamped_run AS s ON a.run_id = s.run_id;

@@ -1,6 +1,6 @@
 -- run_of_unit: each run with its unit and the crew of its shift
 -- One row is a run, counted or not, of a unit of any kind. The other views read runs through it.
--- Reads: run, unit, shift_window.
+-- Reads: run, shift_window.
 CREATE OR REPLACE VIEW run_of_unit AS
 SELECT
     run.run_id,
@@ -20,13 +20,12 @@ SELECT
     run.shift,
     shift_window.crew,
     shift_window.ends_at AS shift_ends_at,
-    unit.kind,
-    unit.model,
-    unit.line,
-    unit.build_seq,
-    unit.earliest_at
+    run.kind,
+    run.model,
+    run.line,
+    run.build_seq,
+    run.earliest_at
 FROM run
-INNER JOIN unit ON unit.vin = run.vin
 LEFT JOIN shift_window
     ON shift_window.production_date = run.production_date
     AND shift_window.shift = run.shift;

@@ -1,12 +1,11 @@
 -- station_latest: when each station last sent a run
 -- One row is a station. Rules 11 and 14 ask whether it has sent something newer.
--- Reads: run.
+-- Reads: station_heard.
 CREATE OR REPLACE VIEW station_latest AS
 SELECT
-    run.station,
-    max(run."at") AS last_at
-FROM run
-GROUP BY run.station;
+    station_heard.station,
+    station_heard.last_at
+FROM station_heard;
 
 COMMENT ON VIEW station_latest IS
     'One row is a station and the newest run it has sent, of any test and any kind of unit (rules 11 and 14).';

@@ -136,8 +136,9 @@ judged AS (
 ),
 
 showing AS (
-    SELECT DISTINCT finding.run_id, finding.code
-    FROM finding
+    SELECT DISTINCT scoped_unit.windows, scoped_unit.production_date, scoped_unit.shift, finding.run_id, finding.code
+    FROM scoped_unit
+    INNER JOIN finding ON finding.run_id = scoped_unit.run_id
     WHERE finding.counts_as = 'defect'
 )
 
@@ -152,7 +153,12 @@ SELECT
     judged.can_have OR showing.code IS NOT NULL AS at_risk,
     judged.known OR NOT judged.can_have OR showing.code IS NOT NULL AS known
 FROM judged
-LEFT JOIN showing ON showing.run_id = judged.run_id AND showing.code = judged.code;
+LEFT JOIN showing
+    ON showing.windows = judged.windows
+    AND showing.production_date = judged.production_date
+    AND showing.shift IS NOT DISTINCT FROM judged.shift
+    AND showing.run_id = judged.run_id
+    AND showing.code = judged.code;
 
 COMMENT ON VIEW unit_at_risk IS
     'One row is a first run of a production unit x code with applies_when: whether the unit can have the code (rule 10); key windows, production_date, shift, run_id, code.';

@@ -10,6 +10,8 @@ WITH open_status AS (
         unit_status.attempts,
         unit_status.last_result,
         unit_status.earliest_at,
+        unit.line_date,
+        unit.line_shift,
         -- nothing of a unit is earlier: bounds the look-ups of its events and runs
         coalesce(unit_status.earliest_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)) AS known_from
     FROM unit_status
@@ -28,6 +30,8 @@ asked AS (
         open_status.attempts,
         open_status.last_result,
         open_status.earliest_at,
+        open_status.line_date,
+        open_status.line_shift,
         open_status.known_from,
         min_by(event.kind, (event."at", event.kind)) AS event,
         min(event."at") AS event_at
@@ -40,16 +44,20 @@ asked AS (
         open_status.attempts,
         open_status.last_result,
         open_status.earliest_at,
+        open_status.line_date,
+        open_status.line_shift,
         open_status.known_from
 ),
 
 voided AS (
     SELECT
+        asked.line_date,
+        asked.line_shift,
         asked.vin,
         asked.test,
         run.void_reason,
         row_number() OVER (
-            PARTITION BY asked.vin, asked.test
+            PARTITION BY asked.line_date, asked.line_shift, asked.vin, asked.test
             ORDER BY run."at" DESC, run.started_at DESC, run.run_id DESC
         ) AS newest
     FROM asked
@@ -69,12 +77,14 @@ recent_station AS (
 
 silent AS (
     SELECT
+        asked.line_date,
+        asked.line_shift,
         asked.vin,
         asked.test,
         recent_station.station,
         recent_station.last_at,
         row_number() OVER (
-            PARTITION BY asked.vin, asked.test
+            PARTITION BY asked.line_date, asked.line_shift, asked.vin, asked.test
             ORDER BY recent_station.last_at, recent_station.station
         ) AS longest
     FROM asked
@@ -100,10 +110,23 @@ SELECT
     asked.event_at,
     silent.station AS silent_station,
     silent.last_at AS silent_since,
-    asked.earliest_at
+    asked.earliest_at,
+    asked.line_date,
+    asked.line_shift
 FROM asked
-LEFT JOIN voided ON voided.vin = asked.vin AND voided.test = asked.test AND voided.newest = 1
-LEFT JOIN silent ON silent.vin = asked.vin AND silent.test = asked.test AND silent.longest = 1;
+-- the shift of the unit goes along, so that one shift's proofs are looked for in that shift alone
+LEFT JOIN voided
+    ON voided.line_date IS NOT DISTINCT FROM asked.line_date
+    AND voided.line_shift IS NOT DISTINCT FROM asked.line_shift
+    AND voided.vin = asked.vin
+    AND voided.test = asked.test
+    AND voided.newest = 1
+LEFT JOIN silent
+    ON silent.line_date IS NOT DISTINCT FROM asked.line_date
+    AND silent.line_shift IS NOT DISTINCT FROM asked.line_shift
+    AND silent.vin = asked.vin
+    AND silent.test = asked.test
+    AND silent.longest = 1;
 
 COMMENT ON VIEW lacking_proof IS
     'One row is a production unit past a proof event, not clear in a required test and not released (rule 14); key vin, test.';
@@ -118,3 +141,5 @@ COMMENT ON COLUMN lacking_proof.silent_station IS
 COMMENT ON COLUMN lacking_proof.silent_since IS 'newest run of that station (UTC), null for an escape.';
 COMMENT ON COLUMN lacking_proof.earliest_at IS
     'earliest time anything is known of the unit (UTC); a bound for look-ups.';
+COMMENT ON COLUMN lacking_proof.line_date IS 'day of the shift in which the unit left the line (rule 11), null where it has not.';
+COMMENT ON COLUMN lacking_proof.line_shift IS 'shift in which the unit left the line, null between shifts.';

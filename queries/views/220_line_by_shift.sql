@@ -54,7 +54,9 @@ excused AS (
     SELECT DISTINCT line_standing.production_date, line_standing.shift, line_standing.vin
     FROM line_standing
     LEFT JOIN lacking_proof
-        ON lacking_proof.vin = line_standing.vin
+        ON lacking_proof.line_date = line_standing.production_date
+        AND lacking_proof.line_shift IS NOT DISTINCT FROM line_standing.shift
+        AND lacking_proof.vin = line_standing.vin
         AND lacking_proof.earliest_at IS NOT DISTINCT FROM line_standing.earliest_at
         AND lacking_proof.silent_station IS NULL
     WHERE

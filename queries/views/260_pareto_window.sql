@@ -1,7 +1,7 @@
 -- pareto_window: the defect codes of each test over the 20 shifts that end with each shift
 -- One row is a production_date x shift x test x code with a defect in the 20 windows. Rules 8, 10 and 13; ranks and
 -- shares as in pareto_by_shift.
--- Reads: shift_cover, defect, unit_status, unit, unit_at_risk, answer.
+-- Reads: shift_cover, defect, scoped_unit, unit_at_risk, answer.
 CREATE OR REPLACE VIEW pareto_window AS
 WITH found AS (
     SELECT
@@ -22,22 +22,15 @@ WITH found AS (
     GROUP BY shift_cover.production_date, shift_cover.shift, shift_cover.crew, defect.test, defect.code
 ),
 
--- the units with an attempt 1 in the 20 shifts, told by their stamps: unit_at_risk reads the runs
 tested AS (
     SELECT
-        shift_cover.production_date,
-        shift_cover.shift,
-        unit_status.test,
+        scoped_unit.production_date,
+        scoped_unit.shift,
+        scoped_unit.test,
         count(*) AS units
-    FROM shift_cover
-    INNER JOIN unit_status
-        ON unit_status.production_date = shift_cover.part_date
-        AND unit_status.shift = shift_cover.part_shift
-    INNER JOIN unit
-        ON unit.vin = unit_status.vin
-        AND unit.earliest_at IS NOT DISTINCT FROM unit_status.earliest_at
-    WHERE unit_status.attempts > 0 AND unit.kind = 'production'
-    GROUP BY shift_cover.production_date, shift_cover.shift, unit_status.test
+    FROM scoped_unit
+    WHERE scoped_unit.windows = 20
+    GROUP BY scoped_unit.production_date, scoped_unit.shift, scoped_unit.test
 ),
 
 spared AS (

@@ -18,13 +18,13 @@ def test_views_and_tables_behind_a_view() -> None:
         "classed_finding",
         "defect_all",
     ]
-    assert {"run", "unit", "finding", "zone", "defect_code", "demerit_weight"} <= set(need.tables)
+    assert {"run", "finding", "zone", "defect_code", "demerit_weight"} <= set(need.tables)
     assert "reading" not in need.tables
 
 
 def test_names_in_a_file_are_its_own() -> None:
     """Only what a file names itself, not what stands behind that; comments do not count."""
-    assert named_in(sql_file("views", "station_latest")) == ("run",)
+    assert named_in(sql_file("views", "station_latest")) == ("station_heard",)
 
 
 def test_unknown_name_lists_what_there_is() -> None:

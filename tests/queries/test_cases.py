@@ -2,6 +2,7 @@
 
 A case stands on the small plant of `plant/given_<table>.csv`; a table that the case gives
 itself replaces the plant's.
+What stamps repeat of the unit in its runs, and the newest run of a station, is told by neither.
 `expect.csv` names the columns it speaks of; the rows of the view may come in any order.
 """
 
@@ -13,6 +14,7 @@ from pathlib import Path
 
 import duckdb
 import pytest
+from stamped_cases import STAMPED
 
 from eol.sqlfiles import sql_files
 
@@ -75,6 +77,7 @@ def test_case(emptied: duckdb.DuckDBPyConnection, case: Path) -> None:
     """The view gives the rows that the case expects, and no others."""
     for table, path in given_files(case).items():
         fill(emptied, table, path)
+    emptied.execute(STAMPED)
     view = case.parent.name
     names = (case / "expect.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
     columns = ", ".join(f'"{name}"' for name in names)

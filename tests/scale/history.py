@@ -32,7 +32,7 @@ MOVED = {
     "attribute": ("vin", "at", "file_id"),
     "run": (
         *("run_id", "vin", "started_at", "ended_at", "vin_sent", "started_at_sent"),
-        *("ended_at_sent", "at", "production_date", "file_id"),
+        *("ended_at_sent", "at", "production_date", "earliest_at", "file_id"),
     ),
     "finding": ("run_id", "file_id"),
     "reading": ("run_id", "file_id"),
@@ -47,7 +47,7 @@ MOVED = {
 """Columns that tell of a time or a name, by table; the rest is the same in every quarter."""
 
 
-AS_THEY_ARE = ("defect_code", "schema_version")
+AS_THEY_ARE = ("defect_code", "schema_version", "station_heard")
 
 
 def stores(place: Path) -> dict[str, PlantFolder]:

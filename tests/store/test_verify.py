@@ -23,11 +23,13 @@ HARM = {
     "unknown_unit": "DELETE FROM unit WHERE kind = 'production'",
     "outranked": "INSERT INTO superseded.run SELECT * REPLACE (9 AS revision) FROM run",
     "circular_code": "INSERT INTO defect_code (code, same_as) VALUES ('A', 'B'), ('B', 'A')",
+    "other_unit": "UPDATE run SET earliest_at = earliest_at - INTERVAL 1 DAY",
     "run": "UPDATE run SET attempt = attempt + 1",
     "finding": "UPDATE finding SET counts_as = 'void'",
     "unit": "UPDATE unit SET line_state = 'undecided'",
     "unit_status": "UPDATE unit_status SET status = 'passed'",
     "shift_window": "DELETE FROM shift_window WHERE shift = 'N'",
+    "station_heard": "UPDATE station_heard SET last_at = last_at - INTERVAL 1 HOUR",
     "twin": "INSERT INTO twin (run_id, vin, by_name) SELECT run_id, vin, false FROM run",
 }
 """A statement that breaks what each check proves."""

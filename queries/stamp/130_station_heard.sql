@@ -1,0 +1,8 @@
+-- When each station last sent a run (rules 11 and 14)
+-- One row is a station, whatever was stamped: a newest run may also have gone. Writes: station_heard. Reads: run.
+DELETE FROM station_heard;
+
+INSERT INTO station_heard
+SELECT station, max("at") AS last_at
+FROM run
+GROUP BY station;
