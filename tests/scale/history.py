@@ -9,6 +9,9 @@ as they are, so that shifts of another clock time may be an hour off; nothing he
 from __future__ import annotations
 
 import shutil
+import sys
+import tempfile
+from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -48,6 +51,17 @@ MOVED = {
 
 
 AS_THEY_ARE = ("defect_code", "schema_version", "station_heard")
+
+
+def begin(main: Callable[[int, Path], None], rounds: int) -> None:
+    """Start a benchmark as `ROUNDS FOLDER` of its command line say; without FOLDER no store is kept."""
+    words = sys.argv[1:]
+    kept = Path(words[1]) if len(words) > 1 else Path(tempfile.mkdtemp(prefix="eol-scale-"))
+    try:
+        main(int(words[0]) if words else rounds, kept)
+    finally:
+        if len(words) < 2:
+            shutil.rmtree(kept)
 
 
 def stores(place: Path) -> dict[str, PlantFolder]:

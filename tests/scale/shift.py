@@ -9,11 +9,9 @@ once with its units told before (the schedule), once with every VIN unknown.
 from __future__ import annotations
 
 import shutil
-import sys
-import tempfile
 from pathlib import Path
 
-from history import DAYS, LAST, stores
+from history import DAYS, LAST, begin, stores
 from inside import Inside, inside, middle
 from made_plant import UNITS_A_DAY, month_frames
 
@@ -56,10 +54,4 @@ def shift_files(place: Path) -> list[Path]:
 
 
 if __name__ == "__main__":
-    words = sys.argv[1:]
-    kept = Path(words[1]) if len(words) > 1 else Path(tempfile.mkdtemp(prefix="eol-scale-"))
-    try:
-        main(int(words[0]) if words else 5, kept)
-    finally:
-        if len(words) < 2:
-            shutil.rmtree(kept)
+    begin(main, 5)

@@ -8,13 +8,10 @@ of 20 shifts, and those of what is open now.
 
 from __future__ import annotations
 
-import shutil
-import sys
-import tempfile
 from datetime import timedelta
 from pathlib import Path
 
-from history import LAST, stores
+from history import LAST, begin, stores
 from inside import Inside, took
 
 from eol.sqlfiles import sql_files
@@ -72,10 +69,4 @@ def line(name: str, recent: Inside, long: Inside) -> None:
 
 
 if __name__ == "__main__":
-    words = sys.argv[1:]
-    kept = Path(words[1]) if len(words) > 1 else Path(tempfile.mkdtemp(prefix="eol-scale-"))
-    try:
-        main(int(words[0]) if words else 5, kept)
-    finally:
-        if len(words) < 2:
-            shutil.rmtree(kept)
+    begin(main, 5)
