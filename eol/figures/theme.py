@@ -22,7 +22,7 @@ ORANGE = "#E69F00"
 SKY = "#56B4E9"
 WHITE = "#FFFFFF"
 
-FONT = "Arial, Liberation Sans, Helvetica, sans-serif"
+FONT = "Arial, Liberation Sans, Helvetica, DejaVu Sans Condensed, sans-serif"
 
 SEVERITIES = ("A", "B", "C", "D")
 SEVERITY_SHAPES = {"A": "diamond", "B": "triangle-up", "C": "circle", "D": "square"}
