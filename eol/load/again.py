@@ -18,12 +18,12 @@ from eol.load.settle import note_settled
 from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
-from eol.store.connect import open_store, write_lock
+from eol.store.connect import write_lock
 from eol.store.database import Database
 from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
-from eol.store.schema import prepare_schema
 from eol.store.stamp import stamp_units
+from eol.store.upgrade import open_upgraded
 from eol.store.write import join_waiting, note_keyed, recount, refuse_rows, write_rows
 
 Parse = Callable[[str, pl.DataFrame, Path], RowBatch]
@@ -51,15 +51,13 @@ def load_again(
     """
     settings, moment = read_settings(folder.toml), now or datetime.now(UTC)
     with write_lock(folder, wait_seconds=wait_seconds):
-        with open_store(folder) as store:
-            prepare_schema(store)
-            with store.transaction():
-                declare(store, settings, reason=None, now=moment)
-                outcomes = retry_rows(store, row_parser(store, folder, settings, now=moment))
-                join_waiting(store)
-                fill_calendar(store, settings)
-                units = stamp_units(store)
-                note_settled(store)
+        with open_upgraded(folder) as store, store.transaction():
+            declare(store, settings, reason=None, now=moment)
+            outcomes = retry_rows(store, row_parser(store, folder, settings, now=moment))
+            join_waiting(store)
+            fill_calendar(store, settings)
+            units = stamp_units(store)
+            note_settled(store)
         publish(folder)
     return IngestResult(tuple(outcomes), units)
 

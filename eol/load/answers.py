@@ -13,10 +13,10 @@ import polars as pl
 
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
-from eol.store.connect import open_copy, open_store, write_lock
+from eol.store.connect import open_copy, write_lock
 from eol.store.database import Database
 from eol.store.publish import publish
-from eol.store.schema import prepare_schema
+from eol.store.upgrade import open_upgraded
 from eol.words import Answer
 
 _SCHEMA = {
@@ -92,8 +92,7 @@ def _replace(
 
     While a load is under way the store holds rows without stamps: that load publishes the answers too.
     """
-    with open_store(folder) as store:
-        prepare_schema(store)
+    with open_upgraded(folder) as store:
         if not _there(store, production_date, shift, asked).equals(wanted):
             with store.transaction(), store.lent("arriving", wanted):
                 store.run(

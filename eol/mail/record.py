@@ -14,7 +14,7 @@ from eol.plant.folder import PlantFolder
 from eol.store.connect import open_store, write_lock
 from eol.store.database import Database
 from eol.store.publish import publish
-from eol.store.schema import prepare_schema
+from eol.store.upgrade import open_upgraded
 
 _SENT = {
     "period": pl.String(),
@@ -68,8 +68,7 @@ def writing(folder: PlantFolder) -> Iterator[Database]:
     Raises:
         StoreError: another process holds it for too long, or it cannot be used.
     """
-    with write_lock(folder), open_store(folder) as store:
-        prepare_schema(store)
+    with write_lock(folder), open_upgraded(folder) as store:
         yield store
 
 

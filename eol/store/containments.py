@@ -10,10 +10,10 @@ import polars as pl
 
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
-from eol.store.connect import open_store, write_lock
+from eol.store.connect import write_lock
 from eol.store.database import Database
 from eol.store.publish import publish
-from eol.store.schema import prepare_schema
+from eol.store.upgrade import open_upgraded
 
 UNIT_SCHEMA = {
     "vin": pl.String(),
@@ -68,8 +68,7 @@ def keep_containment(
     told = units.select(pl.col(name).cast(kind) for name, kind in UNIT_SCHEMA.items())
     fingerprint = sha256_of(edges, told)
     with write_lock(folder, wait_seconds=wait_seconds):
-        with open_store(folder) as store:
-            prepare_schema(store)
+        with open_upgraded(folder) as store:
             newest = store.run("contain", "version", containment_id=containment_id).rows(named=True)
             if newest and newest[0]["sha256"] == fingerprint:
                 return Kept(

@@ -10,6 +10,7 @@ import plants
 import pytest
 
 from eol.errors import StoreError
+from eol.mail.record import writing
 from eol.plant.folder import PlantFolder
 from eol.sqlfiles import SqlFile, split_statements
 from eol.store import schema, upgrade
@@ -106,6 +107,14 @@ def test_failed_upgrade_leaves_the_store(
         upgrade.upgrade(folder)
     assert folder.store.read_bytes() == before
     assert not list(folder.root.glob("*.upgrade*"))
+
+
+def test_whoever_writes_takes_it_forward_on_a_copy(folder: PlantFolder) -> None:
+    """Not a load alone: what is noted of a mail, or kept of an answer, finds the store of this version too."""
+    before = old_store(folder, VERSIONS[0]).store.read_bytes()
+    with writing(folder) as store:
+        assert found_version(store) == SCHEMA_VERSION
+    assert folder.store.with_name("plant.duckdb.v1").read_bytes() == before
 
 
 def test_store_of_this_version_is_left_alone(folder: PlantFolder) -> None:
