@@ -1,4 +1,4 @@
-"""What stamps repeat in rows that were not stamped: a run's unit, and each station's newest run."""
+"""What stamps repeat in rows that were not stamped: of the unit, and each station's newest run."""
 
 STAMPED = """
 UPDATE run
@@ -10,6 +10,10 @@ SET
     earliest_at = unit.earliest_at
 FROM unit
 WHERE unit.vin = run.vin;
+UPDATE unit_status
+SET kind = unit.kind, line_date = unit.line_date, line_shift = unit.line_shift
+FROM unit
+WHERE unit.vin = unit_status.vin;
 DELETE FROM station_heard;
-INSERT INTO station_heard SELECT station, max("at") FROM run GROUP BY station;
+INSERT INTO station_heard SELECT test, station, max("at"), count(*) FROM run GROUP BY test, station;
 """

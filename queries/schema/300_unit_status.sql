@@ -14,6 +14,9 @@ CREATE TABLE unit_status (
     reason VARCHAR,
     production_date DATE,
     shift VARCHAR,
+    kind VARCHAR,
+    line_date DATE,
+    line_shift VARCHAR,
     earliest_at TIMESTAMPTZ
 );
 COMMENT ON TABLE unit_status IS 'One row is what a unit stands at in a test; key vin, test.';
@@ -32,3 +35,6 @@ COMMENT ON COLUMN unit_status.reason IS 'what the status rests on, in a word: vo
 COMMENT ON COLUMN unit_status.production_date IS 'day of the first counted run, else of the last void run.';
 COMMENT ON COLUMN unit_status.shift IS 'shift of the same run, null between shifts.';
 COMMENT ON COLUMN unit_status.earliest_at IS 'earliest time anything is known of the unit (UTC); a bound for look-ups.';
+COMMENT ON COLUMN unit_status.kind IS 'kind of the unit, as in unit (rule 13).';
+COMMENT ON COLUMN unit_status.line_date IS 'day of the shift in which the unit left the line, as in unit (rule 11).';
+COMMENT ON COLUMN unit_status.line_shift IS 'that shift, as in unit.';

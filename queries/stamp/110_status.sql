@@ -1,6 +1,6 @@
 -- What each unit stands at in each test (unit_status; rules 4, 9, 14)
 -- One row is a unit and test. Writes: work_cleared, unit_status.
--- Reads: work_test, work_clear, work_release, work_event, work_unit. Parameter: earliest_at.
+-- Reads: work_test, work_clear, work_release, work_event, work_unit, unit_shift. Parameter: earliest_at.
 CREATE OR REPLACE TEMP TABLE work_cleared AS
 SELECT
     t.*,
@@ -35,6 +35,7 @@ told AS (
         s.held_at,
         u.vin,
         u.line_off_at,
+        u.kind,
         u.earliest_at,
         CASE
             WHEN s.scrapped_at IS NOT NULL THEN 'scrapped'
@@ -84,5 +85,9 @@ SELECT
     END AS reason,
     t.production_date,
     t.shift,
+    t.kind,
+    l.line_date,
+    l.line_shift,
     t.earliest_at
-FROM told AS t;
+FROM told AS t
+LEFT JOIN unit_shift AS l ON t.unit_no = l.unit_no;

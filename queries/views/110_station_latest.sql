@@ -4,8 +4,9 @@
 CREATE OR REPLACE VIEW station_latest AS
 SELECT
     station_heard.station,
-    station_heard.last_at
-FROM station_heard;
+    max(station_heard.last_at) AS last_at
+FROM station_heard
+GROUP BY station_heard.station;
 
 COMMENT ON VIEW station_latest IS
     'One row is a station and the newest run it has sent, of any test and any kind of unit (rules 11 and 14).';

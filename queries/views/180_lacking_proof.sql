@@ -1,7 +1,7 @@
 -- lacking_proof: units past an event that asks for proof, not clear in a required test and not released
 -- One row is a production unit x required test. Rule 14: an escape, or unproven while a station of the test that ran
 -- within 24 h before as_of has sent nothing newer than the event, for at most silence_limit after the event.
--- Reads: unit_status, unit, event, proof_event, run, as_of, plant_setting.
+-- Reads: unit_status, event, proof_event, run, station_heard, as_of, plant_setting.
 CREATE OR REPLACE VIEW lacking_proof AS
 WITH open_status AS (
     SELECT
@@ -10,17 +10,16 @@ WITH open_status AS (
         unit_status.attempts,
         unit_status.last_result,
         unit_status.earliest_at,
-        unit.line_date,
-        unit.line_shift,
+        unit_status.line_date,
+        unit_status.line_shift,
         -- nothing of a unit is earlier: bounds the look-ups of its events and runs
         coalesce(unit_status.earliest_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)) AS known_from
     FROM unit_status
-    INNER JOIN unit ON unit.vin = unit_status.vin AND unit.earliest_at IS NOT DISTINCT FROM unit_status.earliest_at
     WHERE
         unit_status.required
         AND unit_status.clear_at IS NULL
         AND unit_status.status NOT IN ('scrapped', 'diverted', 'passed', 'released')
-        AND unit.kind = 'production'
+        AND unit_status.kind = 'production'
 ),
 
 asked AS (
@@ -67,12 +66,11 @@ voided AS (
 
 recent_station AS (
     SELECT
-        run.test,
-        run.station,
-        max(run."at") AS last_at
-    FROM run
-    INNER JOIN as_of ON run."at" >= as_of.as_of - INTERVAL '24' HOUR
-    GROUP BY run.test, run.station
+        station_heard.test,
+        station_heard.station,
+        station_heard.last_at
+    FROM station_heard
+    INNER JOIN as_of ON station_heard.last_at >= as_of.as_of - INTERVAL '24' HOUR
 ),
 
 silent AS (

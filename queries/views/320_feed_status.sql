@@ -1,11 +1,10 @@
 -- feed_status: what each station and feed sent last, and how long it has been silent
 -- One row is a station of a test (its feed is the test), or another feed. Rule 14; time is told from as_of.
--- Reads: run, station, event, repair, unit_sent, source_file, test_definition, as_of, plant_setting.
+-- Reads: station_heard, station, event, repair, unit_sent, source_file, test_definition, as_of, plant_setting.
 CREATE OR REPLACE VIEW feed_status AS
 WITH sent AS (
-    SELECT run.test AS feed, run.station, max(run."at") AS last_row_at, count(*) AS row_count
-    FROM run
-    GROUP BY run.test, run.station
+    SELECT station_heard.test AS feed, station_heard.station, station_heard.last_at AS last_row_at, station_heard.row_count
+    FROM station_heard
     UNION ALL
     SELECT station.test, station.station, NULL, 0
     FROM station

@@ -132,9 +132,12 @@ def test_touched_months_alone(plant: PlantFolder) -> None:
 
 
 def test_late_rows_reach_their_month(plant: PlantFolder, place: Place) -> None:
-    """A run that comes late writes its old month again."""
+    """A run that comes late writes its old month again, and what its station sent in all."""
     made.put(plant, {"run": RUNS.head(1).with_columns(run_id=pl.lit("9"))}, instead=False)
-    assert again(plant).written == ("run/plant=P1/production_month=2026-03/part-0.parquet",)
+    assert again(plant).written == (
+        "run/plant=P1/production_month=2026-03/part-0.parquet",
+        "station_heard/plant=P1/part-0.parquet",
+    )
     assert plain(place) == [1, 2, 3, 9]
 
 

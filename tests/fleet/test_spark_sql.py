@@ -16,8 +16,8 @@ def test_view_has_the_plant_and_no_comment() -> None:
     """A view is one SELECT with the plant first; COMMENT statements are left out."""
     text = view_sql(sql_file("views", "station_latest"))
     assert text == (
-        "SELECT `station_heard`.`plant` AS `plant`, `station_heard`.`station`, `station_heard`.`last_at`"
-        " FROM `station_heard`"
+        "SELECT `station_heard`.`plant` AS `plant`, `station_heard`.`station`, MAX(`station_heard`.`last_at`)"
+        " AS `last_at` FROM `station_heard` GROUP BY `station_heard`.`plant`, `station_heard`.`station`"
     )
 
 
