@@ -36,7 +36,8 @@ INSERT INTO run BY NAME
 SELECT
     run_id, vin, 'water' AS test, 'W' AS station, ['A', 'B', 'C'][1 + n % 3] AS bay, 'P1' AS program,
     off_at + INTERVAL '1' HOUR AS started_at, CASE WHEN defect THEN 'fail' ELSE 'pass' END AS result,
-    off_at + INTERVAL '1' HOUR AS "at", true AS counts, 1 AS attempt, day AS production_date, shift
+    off_at + INTERVAL '1' HOUR AS "at", true AS counts, 1 AS attempt, day AS production_date, shift,
+    'production' AS kind, model, 'F1' AS line, n AS build_seq, off_at AS earliest_at
 FROM made;
 
 INSERT INTO finding BY NAME

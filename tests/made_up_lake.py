@@ -12,7 +12,7 @@ import duckdb
 import plants
 import polars as pl
 from source_tree import ROOT
-from stamped_cases import STAMPED
+from stamped_cases import stamped
 
 from eol.fleet.publish import LakePublished, publish_lake
 from eol.plant.folder import PlantFolder
@@ -112,7 +112,7 @@ def put(folder: PlantFolder, tables: Tables, *, instead: bool = True) -> None:
             connection.register("rows_in", rows.to_arrow())
             connection.execute(f"INSERT INTO {table} BY NAME SELECT * FROM rows_in")
             connection.unregister("rows_in")
-        connection.execute(STAMPED)
+        connection.execute(stamped())
 
 
 def change(folder: PlantFolder, statement: str) -> None:

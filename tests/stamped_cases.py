@@ -1,6 +1,12 @@
 """What stamps repeat in rows that were not stamped: of the unit, and each station's newest run."""
 
-STAMPED = """
+from __future__ import annotations
+
+
+def stamped(*, plants: bool = False) -> str:
+    """The statements that fill it in; in tables of several plants each plant by itself."""
+    same, plant = ("unit.plant = {0}.plant AND ", "plant, ") if plants else ("", "")
+    return f"""
 UPDATE run
 SET
     kind = unit.kind,
@@ -9,11 +15,14 @@ SET
     build_seq = unit.build_seq,
     earliest_at = unit.earliest_at
 FROM unit
-WHERE unit.vin = run.vin;
+WHERE {same.format("run")}unit.vin = run.vin;
 UPDATE unit_status
 SET kind = unit.kind, line_date = unit.line_date, line_shift = unit.line_shift
 FROM unit
-WHERE unit.vin = unit_status.vin;
+WHERE {same.format("unit_status")}unit.vin = unit_status.vin;
 DELETE FROM station_heard;
-INSERT INTO station_heard SELECT test, station, max("at"), count(*) FROM run GROUP BY test, station;
+INSERT INTO station_heard BY NAME
+SELECT {plant}test, station, max("at") AS last_at, count(*) AS row_count
+FROM run
+GROUP BY {plant}test, station;
 """

@@ -9,6 +9,7 @@ import made_up_lake as made
 import pytest
 import sqlglot
 from sqlglot import expressions as exp
+from stamped_cases import stamped
 
 from eol.errors import EngineError
 from eol.fleet.lift import lifted
@@ -125,6 +126,7 @@ def _fill(store: duckdb.DuckDBPyConnection, cases: list[str]) -> None:
         for table, rows in made.tables_of([case]).items():
             store.register("rows_in", rows.to_arrow())
             store.execute(f"INSERT INTO {table} BY NAME SELECT ? AS plant, * FROM rows_in", [case])
+    store.execute(stamped(plants=True))
 
 
 def _wrong(store: duckdb.DuckDBPyConnection, view: str, case: str) -> bool:

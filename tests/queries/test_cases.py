@@ -14,7 +14,7 @@ from pathlib import Path
 
 import duckdb
 import pytest
-from stamped_cases import STAMPED
+from stamped_cases import stamped
 
 from eol.sqlfiles import sql_files
 
@@ -77,7 +77,7 @@ def test_case(emptied: duckdb.DuckDBPyConnection, case: Path) -> None:
     """The view gives the rows that the case expects, and no others."""
     for table, path in given_files(case).items():
         fill(emptied, table, path)
-    emptied.execute(STAMPED)
+    emptied.execute(stamped())
     view = case.parent.name
     names = (case / "expect.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
     columns = ", ".join(f'"{name}"' for name in names)
