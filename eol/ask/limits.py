@@ -6,7 +6,9 @@ watch looks at the process, and where the system can it bounds what the process 
 
 from __future__ import annotations
 
+import os
 import re
+import signal
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -77,23 +79,30 @@ class Watch:
         self._done = threading.Event()
         self._most_resident = resident_bytes() + int(_BESIDE * limits.bytes)
         self._bound = bounded(int(_BESIDE * limits.bytes) + _ROOM)
+        self._signals = _Signals()
         self._thread = threading.Thread(target=self._look, daemon=True)
 
     def __enter__(self) -> Watch:
         """Begin to watch."""
+        self._signals.__enter__()
         self._thread.start()
         self._bound.__enter__()
         return self
 
-    def __exit__(self, *_: object) -> None:
-        """End the watch."""
+    def __exit__(self, kind: type[BaseException] | None, *_: object) -> None:
+        """End the watch; a statement that an exception leaves behind, such as Ctrl-C, is stopped."""
+        if kind is not None:
+            self._connection.interrupt()
         self._bound.__exit__(None, None, None)
         self._done.set()
         self._thread.join()
+        self._signals.__exit__(None, None, None)
 
     def _look(self) -> None:
         started = time.monotonic()
         while not self._done.wait(_LOOK_EVERY):
+            if self._signals.interrupted():
+                self._connection.interrupt()
             self.reason = self._exceeded(time.monotonic() - started)
             if self.reason:
                 self._stop()
@@ -111,6 +120,38 @@ class Watch:
         self._connection.interrupt()
         if not self._done.wait(self._limits.grace) and self._stuck is not None:
             self._stuck(self.reason)
+
+
+class _Signals:
+    """Tells another thread of a Ctrl-C: DuckDB may go on where the signal did not reach its own thread."""
+
+    def __init__(self) -> None:
+        self._ends: tuple[int, int] | None = None
+        self._before = -1
+
+    def __enter__(self) -> None:
+        """Begin to listen; only the main thread can, and only where a pipe need not block."""
+        if os.name == "posix" and threading.current_thread() is threading.main_thread():
+            self._ends = os.pipe()
+            for end in self._ends:
+                os.set_blocking(end, False)
+            self._before = signal.set_wakeup_fd(self._ends[1], warn_on_full_buffer=False)
+
+    def __exit__(self, *_: object) -> None:
+        """Listen no more."""
+        if self._ends is not None:
+            signal.set_wakeup_fd(self._before)
+            for end in self._ends:
+                os.close(end)
+
+    def interrupted(self) -> bool:
+        """Tell whether Ctrl-C has come since the last look."""
+        if self._ends is None:
+            return False
+        try:
+            return signal.SIGINT in os.read(self._ends[0], 64)
+        except BlockingIOError:
+            return False
 
 
 def resident_bytes() -> int:
