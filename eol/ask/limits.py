@@ -89,10 +89,8 @@ class Watch:
         self._bound.__enter__()
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, *_: object) -> None:
-        """End the watch; a statement that an exception leaves behind, such as Ctrl-C, is stopped."""
-        if kind is not None:
-            self._connection.interrupt()
+    def __exit__(self, *_: object) -> None:
+        """End the watch."""
         self._bound.__exit__(None, None, None)
         self._done.set()
         self._thread.join()

@@ -12,7 +12,7 @@ from eol.sqlfiles import demo_folder
 
 def pytest_itemcollected(item: pytest.Item) -> None:
     """Mark tests of the whole record as slow: to make it takes longer than all others of the folder."""
-    if item.path.parent == Path(__file__).parent and "record" in getattr(item, "fixturenames", ()):
+    if "record" in getattr(item, "fixturenames", ()):
         item.add_marker(pytest.mark.slow)
 
 

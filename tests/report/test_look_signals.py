@@ -28,7 +28,10 @@ def test_changed_code_names_zone_and_bay() -> None:
     """For a code the zone and the bay with most of its units are named."""
     look, *_ = looks(loud_shift(), Signals(changed=(changed("WL-SEAM", 19),)))
     assert (look.kind, look.head) == ("look", "Leak, rear quarter seam: 19, usually 0 to 6")
-    assert look.start.startswith("WL-SEAM: 19 at RR-QTR and 19 in W1 B; units listed below. Water")
+    assert look.start == (
+        "WL-SEAM: 19 at RR-QTR and 19 in W1 B; units listed below."
+        " Water test FTT 92.0%, below its limit of 94.5%."
+    )
 
 
 def test_new_code_is_asked_about() -> None:

@@ -11,6 +11,7 @@ from typing import Any
 import builders as b
 import plants
 import pytest
+from partly import every_third
 from store_tables import changed, tables
 
 from eol.errors import PlantFileError
@@ -93,13 +94,7 @@ FREE: dict[str, dict[str, Any]] = {
 """Changes that move no figure that was counted."""
 
 
-def some(changes: dict[str, Any]) -> list[Any]:
-    """Every third at once, the others in the slow run."""
-    slow = pytest.mark.slow
-    return [pytest.param(name, marks=[slow] if n % 3 else []) for n, name in enumerate(changes)]
-
-
-@pytest.mark.parametrize("table", some(PAST))
+@pytest.mark.parametrize("table", every_third(PAST))
 def test_past_is_kept(kept: PlantFolder, table: str) -> None:
     """A change of the past is refused, naming what it is about and how to go on; nothing is changed."""
     before = tables(kept, without={})
@@ -109,7 +104,7 @@ def test_past_is_kept(kept: PlantFolder, table: str) -> None:
     assert changed(before, tables(kept, without={})) == []
 
 
-@pytest.mark.parametrize("change", some(FREE))
+@pytest.mark.parametrize("change", every_third(FREE))
 def test_what_is_to_come_is_free(kept: PlantFolder, change: str) -> None:
     """A change that moves no counted figure needs no reason."""
     declared(kept, **FREE[change])

@@ -8,6 +8,7 @@ from pathlib import Path
 import builders as b
 import plants
 import pytest
+from partly import every_third
 
 from eol.plant.folder import PlantFolder
 from eol.sqlfiles import sql_files
@@ -54,10 +55,7 @@ def test_sound_store_holds(small: PlantFolder) -> None:
     assert small.store.read_bytes() == before
 
 
-@pytest.mark.parametrize(
-    "check",
-    [pytest.param(one, marks=[pytest.mark.slow] if n % 3 else []) for n, one in enumerate(HARM)],
-)
+@pytest.mark.parametrize("check", every_third(HARM))
 def test_harm_is_seen(small: PlantFolder, check: str) -> None:
     """A broken invariant or a stamp that is not the rules' is named, with rows as examples."""
     with write_lock(small), open_store(small) as store:
