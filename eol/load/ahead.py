@@ -14,7 +14,9 @@ from eol.feeds.batch import FileBatch
 from eol.load.outcome import FileOutcome
 
 ROWS_AT_ONCE = 400_000
-"""A group ends when its files have so many rows: a month of a plant, a few hundred megabytes at most."""
+"""A group of so many rows takes no file of another time: a month of a plant, a few hundred megabytes."""
+ROWS_AT_MOST = 2 * ROWS_AT_ONCE
+"""A group of so many rows takes no file at all."""
 
 Parse = Callable[[Path], FileBatch]
 Progress = Callable[[Path, int, int], None]
@@ -28,7 +30,11 @@ def in_time_order(paths: Iterable[Path]) -> list[Path]:
     The order does not matter to the tables (rule 1); files of one time in one group let each unit be
     stamped once.
     """
-    return sorted(paths, key=lambda path: ("".join(_NUMBER.findall(path.stem)), path))
+    return sorted(paths, key=lambda path: (_time_told(path), path))
+
+
+def _time_told(path: Path) -> str:
+    return "".join(_NUMBER.findall(path.stem))
 
 
 def read_ahead(
@@ -107,9 +113,13 @@ def grouped(
     group: list[FileBatch | FileOutcome] = []
     rows = 0
     for file in files:
-        group.append(file)
-        rows += file.rows
-        if rows >= ROWS_AT_ONCE:
+        if rows >= ROWS_AT_MOST or (rows >= ROWS_AT_ONCE and _new_time(group, file)):
             yield group, False
             group, rows = [], 0
+        group.append(file)
+        rows += file.rows
     yield group, True
+
+
+def _new_time(group: Sequence[FileBatch | FileOutcome], file: FileBatch | FileOutcome) -> bool:
+    return _time_told(group[-1].path) != _time_told(file.path)

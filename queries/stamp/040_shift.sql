@@ -1,6 +1,7 @@
 -- Shift and production date of runs and units (rule 3)
 -- One row is a moment at which the shift changes, with what holds from it on: a window, or a gap, which has the date of
--- the last window begun. Writes: shift_change, unit_shift. Reads: shift_window, work_run, work_unit, plant_setting.
+-- the last window begun. Writes: shift_change, shift_hour, unit_shift. Reads: shift_window, work_run, work_unit,
+-- plant_setting.
 CREATE OR REPLACE TEMP TABLE shift_change AS
 WITH known AS (
     SELECT *
@@ -62,12 +63,31 @@ SELECT
 FROM begun AS b
 LEFT JOIN held AS h ON b."at" = h."at";
 
+-- The hours that each spell touches, for a moment finds its spell by its hour much sooner than by order. The last
+-- spell has no end: its first hour stands for all that follow.
+CREATE OR REPLACE TEMP TABLE shift_hour AS
+WITH spell AS (
+    SELECT *, lead("at") OVER (ORDER BY "at") AS ends_at
+    FROM shift_change
+)
+
+SELECT
+    unnest(range(epoch_us("at") // 3600000000, epoch_us(coalesce(ends_at, "at")) // 3600000000 + 1)) AS hour,
+    "at" AS starts_at,
+    coalesce(ends_at, TIMESTAMPTZ 'infinity') AS ends_at,
+    production_date,
+    shift
+FROM spell;
+
 CREATE OR REPLACE TEMP TABLE unit_shift AS
 SELECT
     u.unit_no,
-    coalesce(c.production_date, cast(u.line_off_at AT TIME ZONE p.timezone AS DATE)) AS line_date,
-    c.shift AS line_shift
+    coalesce(h.production_date, cast(u.line_off_at AT TIME ZONE p.timezone AS DATE)) AS line_date,
+    h.shift AS line_shift
 FROM work_unit AS u
 CROSS JOIN plant_setting AS p
-ASOF LEFT JOIN shift_change AS c ON u.line_off_at >= c."at"
+LEFT JOIN shift_hour AS h
+    ON
+        least(epoch_us(u.line_off_at) // 3600000000, (SELECT max(hour) FROM shift_hour)) = h.hour
+        AND u.line_off_at >= h.starts_at AND u.line_off_at < h.ends_at
 WHERE u.line_off_at IS NOT NULL;

@@ -1,50 +1,50 @@
 -- Attempts, and the stamped run (rule 7)
 -- One row is a run in scope with all its stamps; last: its unit has no later counted run of the test.
--- Writes: stamped_run; run where a stamp differs, and runs that have come.
--- Reads: arrived_run, work_run, work_unit, several, work_void, shift_change.
--- Parameter: first_run_id.
+-- Writes: work_attempt, stamped_run; run where a stamp differs, and runs that have come.
+-- Reads: arrived_run, work_run, work_unit, several, work_void, shift_hour, plant_setting.
+-- The updates name no first_run_id: by that bound the optimizer turns the join round and rows come out of order, which
+-- makes an update thirty times as long.
+CREATE OR REPLACE TEMP TABLE work_attempt AS
+SELECT
+    w.run_id,
+    row_number() OVER (PARTITION BY w.key ORDER BY w."at", w.started_at, w.run_id) AS attempt,
+    count(*) OVER (PARTITION BY w.key) AS attempts
+FROM work_run AS w
+SEMI JOIN several AS s ON w.key = s.key
+ANTI JOIN work_void AS v ON w.run_id = v.run_id;
+
 CREATE OR REPLACE TEMP TABLE stamped_run AS
-WITH judged AS (
-    SELECT
-        w.*,
-        v.void_reason IS NULL AS counts,
-        v.void_reason,
-        coalesce(c.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,
-        c.shift,
-        u.kind,
-        u.model,
-        u.line,
-        u.build_seq,
-        u.earliest_at
-    FROM work_run AS w
-    CROSS JOIN plant_setting AS p
-    LEFT JOIN work_unit AS u ON w.unit_no = u.unit_no
-    ASOF LEFT JOIN shift_change AS c ON w."at" >= c."at"
-    LEFT JOIN work_void AS v ON w.run_id = v.run_id
-),
+SELECT
+    w.*,
+    v.run_id IS NULL AS counts,
+    v.void_reason,
+    coalesce(h.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,
+    h.shift,
+    CASE WHEN v.run_id IS NULL THEN coalesce(a.attempt, 1) END AS attempt,
+    v.run_id IS NULL AND a.attempt IS NOT DISTINCT FROM a.attempts AS last
+FROM work_run AS w
+CROSS JOIN plant_setting AS p
+LEFT JOIN shift_hour AS h
+    ON
+        least(epoch_us(w."at") // 3600000000, (SELECT max(hour) FROM shift_hour)) = h.hour
+        AND w."at" >= h.starts_at AND w."at" < h.ends_at
+LEFT JOIN work_void AS v ON w.run_id = v.run_id
+LEFT JOIN work_attempt AS a ON w.run_id = a.run_id;
 
-ranked AS (
-    SELECT
-        j.*,
-        row_number() OVER (PARTITION BY j.key, j.counts ORDER BY j."at", j.started_at, j.run_id) AS place,
-        count(*) OVER (PARTITION BY j.key, j.counts) AS places
-    FROM judged AS j
-    SEMI JOIN several AS s ON j.key = s.key
-)
+DROP TABLE work_run;
 
-SELECT j.*, CASE WHEN j.counts THEN 1 END AS attempt, j.counts AS last
-FROM judged AS j
-ANTI JOIN several AS s ON j.key = s.key
-UNION ALL
-SELECT r.* EXCLUDE (place, places), CASE WHEN r.counts THEN r.place END AS attempt, r.counts AND r.place = r.places AS last
-FROM ranked AS r;
+-- The stamps of a run with those it takes over from its unit.
+CREATE OR REPLACE TEMP VIEW run_stamp AS
+SELECT s.*, u.kind, u.model, u.line, u.build_seq, u.earliest_at
+FROM stamped_run AS s
+LEFT JOIN work_unit AS u ON s.unit_no = u.unit_no;
 
 -- What was sent is mended in few runs.
 UPDATE run AS r
 SET vin = coalesce(s.vin, r.vin), started_at = s.started_at, ended_at = s.ended_at, result = s.result
 FROM stamped_run AS s
 WHERE
-    r.run_id = s.run_id AND r.run_id >= $first_run_id
+    r.run_id = s.run_id
     AND s.mended
     AND (
         r.vin <> s.vin OR r.result <> s.result OR r.started_at <> s.started_at
@@ -64,9 +64,9 @@ SET
     line = s.line,
     build_seq = s.build_seq,
     earliest_at = s.earliest_at
-FROM stamped_run AS s
+FROM run_stamp AS s
 WHERE
-    r.run_id = s.run_id AND r.run_id >= $first_run_id
+    r.run_id = s.run_id
     AND (
         r."at" IS DISTINCT FROM s."at" OR r.counts IS DISTINCT FROM s.counts
         OR r.void_reason IS DISTINCT FROM s.void_reason OR r.attempt IS DISTINCT FROM s.attempt
@@ -99,4 +99,4 @@ SELECT
     s.build_seq,
     s.earliest_at
 FROM arrived_run AS a
-LEFT JOIN stamped_run AS s ON a.run_id = s.run_id;
+LEFT JOIN run_stamp AS s ON a.run_id = s.run_id;

@@ -62,7 +62,7 @@ FROM placed;
 DELETE FROM finding
 WHERE
     run_id >= $first_run_id AND file_id IS NULL
-    AND run_id IN (SELECT run_id FROM work_run)
+    AND run_id IN (SELECT run_id FROM stamped_run)
     AND run_id NOT IN (SELECT run_id FROM stamped_finding WHERE code = 'UNSPECIFIED');
 
 INSERT INTO finding (run_id, code, counts_as)
@@ -79,6 +79,6 @@ UPDATE finding AS f
 SET counts_as = s.counts_as
 FROM stamped_finding AS s
 WHERE
-    f.run_id = s.run_id AND f.run_id >= $first_run_id AND f.code = s.code
+    f.run_id = s.run_id AND f.code = s.code
     AND f.zone IS NOT DISTINCT FROM s.zone AND f.step IS NOT DISTINCT FROM s.step
     AND f.counts_as IS DISTINCT FROM s.counts_as;

@@ -1,7 +1,7 @@
 -- What each unit stands at in each test (unit_status; rules 4, 9, 14)
 -- One row is a unit and test. Writes: work_cleared, unit_status.
 -- Reads: work_test, work_clear, work_release, work_event, work_unit, unit_shift. Parameter: earliest_at.
-CREATE OR REPLACE TEMP TABLE work_cleared AS
+CREATE OR REPLACE TEMP VIEW work_cleared AS
 SELECT
     t.*,
     -- One counted pass that nothing disturbed is clear from its end on.

@@ -45,9 +45,17 @@ def test_order_and_faults_are_kept() -> None:
 
 
 def test_groups_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A group ends with the file that fills it; the last one is told, and may be empty."""
+    """A full group takes no file of another time, one twice as full takes none; the last may be empty."""
     monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 5)
-    files = [gave(Path(rows)) for rows in ("3", "2", "4", "1")]
+    monkeypatch.setattr(ahead, "ROWS_AT_MOST", 9)
+    files = [
+        FileOutcome(Path(f"{feed}_{day}.csv"), "loaded", rows=rows)
+        for day, feed, rows in (
+            *((1, "units", 3), (1, "water", 2), (1, "track", 1)),
+            *((2, "units", 4),),
+            *((3, "units", 5), (3, "water", 4), (3, "track", 1)),
+        )
+    ]
     groups = [([file.rows for file in group], last) for group, last in grouped(files)]
-    assert groups == [([3, 2], False), ([4, 1], False), ([], True)]
+    assert groups == [([3, 2, 1], False), ([4, 5], False), ([4, 1], True)]
     assert list(grouped([])) == [([], True)]
