@@ -6,6 +6,8 @@ from __future__ import annotations
 def stamped(*, plants: bool = False) -> str:
     """The statements that fill it in; in tables of several plants each plant by itself."""
     same, plant = ("unit.plant = {0}.plant AND ", "plant, ") if plants else ("", "")
+    of_asked = "asked.plant = unit_status.plant AND " if plants else ""
+    of_proof = "event.plant = proof_event.plant AND " if plants else ""
     return f"""
 UPDATE run
 SET
@@ -20,6 +22,15 @@ UPDATE unit_status
 SET kind = unit.kind, line_date = unit.line_date, line_shift = unit.line_shift
 FROM unit
 WHERE {same.format("unit_status")}unit.vin = unit_status.vin;
+UPDATE unit_status
+SET asked_by = asked.kind, asked_at = asked."at"
+FROM (
+    SELECT {plant}event.vin, min_by(event.kind, (event."at", event.kind)) AS kind, min(event."at") AS "at"
+    FROM event
+    INNER JOIN proof_event ON {of_proof}event.kind = proof_event.kind
+    GROUP BY {plant}event.vin
+) AS asked
+WHERE {of_asked}asked.vin = unit_status.vin AND unit_status.clear_at IS NULL;
 DELETE FROM station_heard;
 INSERT INTO station_heard BY NAME
 SELECT {plant}test, station, max("at") AS last_at, count(*) AS row_count

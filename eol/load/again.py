@@ -22,6 +22,7 @@ from eol.store.connect import write_lock
 from eol.store.database import Database
 from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.publish import publish
+from eol.store.run_ids import with_run_ids
 from eol.store.stamp import stamp_units
 from eol.store.upgrade import open_upgraded
 from eol.store.write import join_waiting, note_keyed, recount, refuse_rows, write_rows
@@ -117,7 +118,7 @@ def _retry_file(store: Database, kept: pl.DataFrame, parse: Parse) -> FileOutcom
     tried = readable.select("file_row").join(stays, on="file_row", how="anti")
     if tried.height:
         refuse_rows(store, file_id, feed, tried=tried, rejected=moved)
-        write_rows(store, file_id, batch.tables)
+        write_rows(store, file_id, with_run_ids(store, batch.tables))
         fresh = batch.keyed.join(tried, on="file_row", how="semi")
         note_keyed(store, file_id, feed, fresh)
         recount(store, file_id, tried.height - moved.height)

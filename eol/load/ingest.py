@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
@@ -27,12 +27,13 @@ from eol.plant.folder import PlantFolder
 from eol.plant.persons import pseudonym, read_pseudonym_key
 from eol.plant.settings import Settings, read_settings
 from eol.store.arrived import Arrived, with_runs_stored
-from eol.store.connect import open_store, write_lock
+from eol.store.connect import open_apart, open_store, write_lock
 from eol.store.database import Database
 from eol.store.declare import declare, fill_calendar, refresh_clauses
 from eol.store.fresh import Arrival, write_files
 from eol.store.publish import publish
 from eol.store.retain import retain
+from eol.store.run_ids import with_run_ids
 from eol.store.stamp import stamp_units
 from eol.store.take_back import take_back, touch_changed_keys
 from eol.store.upgrade import open_upgraded
@@ -100,14 +101,15 @@ def ingest(
     view = _open_for_work(load) if files is None else _open_for_work(load, look=False)
     load.outcomes += [FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline]
     paths = in_time_order([file.path for file in view.ready] if files is None else files)
-    for group, last in grouped(read_ahead(paths, _parser(load), progress)):
-        with write_lock(folder, wait_seconds=wait_seconds):
-            with open_store(folder) as store:
-                _write_group(store, load, group, view if last else None)
+    with open_apart({}) as beside:
+        for group, last in grouped(read_ahead(paths, _parser(load, beside), progress)):
+            with write_lock(folder, wait_seconds=wait_seconds):
+                with open_store(folder) as store:
+                    _write_group(store, load, group, view if last else None)
+                    if last:
+                        load.doubles = _new_doubles(store, moment)
                 if last:
-                    load.doubles = _new_doubles(store, moment)
-            if last:
-                publish(folder)
+                    publish(folder)
     taken = {outcome.path for outcome in load.outcomes if outcome.state in TAKEN}
     put_away(folder, load.settings, [f for f in view.ready if f.path in taken] + [*view.left])
     return IngestResult(tuple(load.outcomes), load.units, load.doubles, view.resting)
@@ -133,14 +135,15 @@ def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
     return look_into_inbox(load.folder, load.settings, known)
 
 
-def _parser(load: _Load) -> Callable[[Path], FileBatch]:
-    """Return what reads, maps and checks one file."""
+def _parser(load: _Load, beside: Database) -> Callable[[Path], FileBatch]:
+    """Return what reads, maps and checks one file, and names its runs with a database beside the store."""
     name = partial(pseudonym, read_pseudonym_key(load.folder.pseudonym_key))
 
     def parse(path: Path) -> FileBatch:
-        return parse_file(
+        batch = parse_file(
             path, load.settings, now=load.now, pseudonym=name, unit_keys=load.unit_keys
         )
+        return replace(batch, tables=with_run_ids(beside, batch.tables))
 
     return parse
 

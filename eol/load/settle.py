@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 from eol.store.database import Database
 
 LOOK_BACK = timedelta(days=7)
 """Shifts older than this at the load are history that nobody has met about."""
+
+SINGLY = 3
+"""So many dates are looked at each for itself."""
 
 
 def note_settled(store: Database) -> None:
@@ -20,8 +23,14 @@ def note_settled(store: Database) -> None:
     if clock is None:
         return
     since = (clock - LOOK_BACK).date()
-    # Nearly every load settles nothing; to plan the views of all figures costs more than a small file.
-    if not store.query_rows("load", "may_settle", since=since, clock=clock)[0][0]:
-        return
-    if store.run("load", "settled_now", since=since).item():
-        store.run("load", "settle", since=since)
+    dates = [row[0] for row in store.query_rows("load", "may_settle", since=since, clock=clock)]
+    for first, last in _spans(dates):
+        if store.run("load", "settled_now", first=first, last=last).item():
+            store.run("load", "settle", first=first, last=last)
+
+
+def _spans(dates: list[date]) -> list[tuple[date, date]]:
+    """Few dates each by itself, of which the views read no other; many, as after a pause, as one span."""
+    if len(dates) <= SINGLY:
+        return [(one, one) for one in dates]
+    return [(dates[0], dates[-1])]

@@ -29,11 +29,6 @@ from eol.store.write import (
     write_runs,
 )
 
-_NAME = (
-    pl.when(pl.col("run_ref").is_null())
-    .then(pl.col("run_id").cast(pl.String))
-    .otherwise(pl.concat_str("station", "run_ref", separator="|"))
-)
 _OF_RUN = ("vin", "test", "station", "started_at", "run_ref")
 
 
@@ -97,14 +92,11 @@ def _write_runs(
     sent = [one for one in arrivals if "run" in one.tables]
     if not sent:
         return Arrived().runs
-    runs = _with_ids(database, sent)
+    runs = pl.concat(of_file(one.file_id, one.tables["run"]) for one in sent).select(*RUN_SCHEMA)
     with database.lent("incoming_run", runs):
-        if (
-            not database.run("load", "contested_run").item()
-            and runs.select(_NAME.is_unique().all()).item()
-        ):
+        if not database.run("load", "contested_run").item() and _named_once(runs):
             for part in PARTS:
-                _write_parts(database, part, sent, runs)
+                _write_parts(database, part, sent)
             for one in sent:
                 fates[one.file_id] += Fate(one.tables["run"].height)
             return runs
@@ -113,37 +105,23 @@ def _write_runs(
     return Arrived().runs
 
 
-def _with_ids(database: Database, sent: Sequence[Arrival]) -> pl.DataFrame:
-    """The runs of all files, each with its id (rule 1)."""
-    told = pl.concat(of_file(one.file_id, one.tables["run"]) for one in sent).with_row_index(
-        "arrival"
+def _named_once(runs: pl.DataFrame) -> bool:
+    """Tell whether no two rows name one run, by the bench's own name or else by the id."""
+    by_bench = pl.col("run_ref").is_not_null()
+    named = runs.filter(by_bench).select(pl.struct("station", "run_ref").is_unique().all())
+    return (
+        bool(named.item())
+        and runs.filter(~by_bench)["run_id"].n_unique() == runs.filter(~by_bench).height
     )
-    with database.lent("arriving", told):
-        ids = database.template("load", "run_ids", {"number": "arrival"})
-    return told.join(ids, on="arrival", how="left", maintain_order="left").select(*RUN_SCHEMA)
 
 
-def _write_parts(
-    database: Database, part: str, sent: Sequence[Arrival], runs: pl.DataFrame
-) -> None:
+def _write_parts(database: Database, part: str, sent: Sequence[Arrival]) -> None:
     """Append the findings or readings that came with these runs."""
     told = [of_file(one.file_id, one.tables[part]) for one in sent if one.tables[part].height]
-    if not told:
-        return
-    rows = pl.concat(told, how="diagonal_relaxed")
-    own = rows.join(
-        runs.select("file_id", "file_row", "run_id"),
-        on=("file_id", "file_row"),
-        how="left",
-        maintain_order="left",
-    )
-    if own["run_id"].null_count():
-        # Of several rows of a run the first stands for it; the others find it by what names the run.
-        with database.lent("arriving", own.filter(pl.col("run_id").is_null()).drop("run_id")):
-            found = database.run("load", "named_part")
-        own = pl.concat([own.drop_nulls("run_id"), found.select(own.columns)])
-    with database.lent("arriving", own.drop(*_OF_RUN)):
-        database.template("load", "append", {"table": quoted(part), "rows": "arriving"})
+    if told:
+        rows = pl.concat(told, how="diagonal_relaxed").drop(_OF_RUN)
+        with database.lent("arriving", rows):
+            database.template("load", "append", {"table": quoted(part), "rows": "arriving"})
 
 
 def _write_keyed(

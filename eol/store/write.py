@@ -52,7 +52,7 @@ class Fate:
 
 
 def write_rows(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
-    """Write rows of a file that is noted already; the same path serves rows that are tried again."""
+    """Write rows of a file that is noted already; its runs have their ids."""
     fate = Fate()
     if "run" in tables:
         fate += write_runs(database, file_id, tables)
@@ -201,7 +201,7 @@ def of_file(file_id: int, frame: pl.DataFrame) -> pl.DataFrame:
 
 def write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame]) -> Fate:
     """Write one file's runs and what came with them; those that others contest are decided by rank (rule 1)."""
-    runs = _incoming_runs(database, file_id, tables["run"])
+    runs = _incoming_runs(file_id, tables["run"])
     with database.lent("incoming_run", runs):
         contested = int(database.run("load", "contested_run").item())
         repeated = int(database.run("load", "repeated_run").item()) if contested else 0
@@ -219,11 +219,9 @@ def write_runs(database: Database, file_id: int, tables: dict[str, pl.DataFrame]
     return Fate(runs.height, repeated, contested - repeated)
 
 
-def _incoming_runs(database: Database, file_id: int, runs: pl.DataFrame) -> pl.DataFrame:
-    """Give the runs of a file their ids (rule 1), and keep as sent what corrections may mend."""
-    with database.lent("arriving", runs):
-        ids = database.template("load", "run_ids", {"number": quoted("file_row")})
-    return runs.join(ids, on="file_row", how="left", maintain_order="left").with_columns(
+def _incoming_runs(file_id: int, runs: pl.DataFrame) -> pl.DataFrame:
+    """Keep as sent what corrections may mend."""
+    return runs.with_columns(
         *(
             pl.col(name).alias(f"{name}_sent")
             for name in ("vin", "started_at", "ended_at", "result")

@@ -4,7 +4,6 @@ SELECT a.*, i.run_id
 FROM arriving AS a
 INNER JOIN incoming_run AS i
     ON
-        a.file_id = i.file_id
-        AND a.vin = i.vin AND a.station = i.station AND a.test = i.test
+        a.vin = i.vin AND a.station = i.station AND a.test = i.test
         AND a.run_ref IS NOT DISTINCT FROM i.run_ref
         AND (a.run_ref IS NOT NULL OR date_trunc('second', a.started_at) = date_trunc('second', i.started_at));

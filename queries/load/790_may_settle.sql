@@ -1,9 +1,11 @@
--- Shifts that may have settled since the last look: ended long enough ago, and not written down
--- One row: their number. Parameters: since, clock. Reads: shift_window, plant_setting, figure_sent.
-SELECT count(*) AS shifts
+-- Dates of shifts that may have settled since the last look: ended long enough ago, with units, and not written down
+-- One row a date. Parameters: since, clock. Reads: shift_window, unit, plant_setting, figure_sent.
+SELECT DISTINCT w.production_date
 FROM shift_window AS w
 CROSS JOIN plant_setting AS p
+SEMI JOIN unit AS u ON w.production_date = u.line_date AND w.shift = u.line_shift AND u.kind = 'production'
 WHERE
     w.production_date >= $since AND NOT w.cancelled
     AND w.ends_at + to_seconds(p.settle_hours * 3600) < $clock
-    AND concat('settled:', cast(w.production_date AS VARCHAR), '/', w.shift) NOT IN (SELECT message_id FROM figure_sent);
+    AND concat('settled:', cast(w.production_date AS VARCHAR), '/', w.shift) NOT IN (SELECT message_id FROM figure_sent)
+ORDER BY w.production_date;

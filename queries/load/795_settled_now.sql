@@ -1,5 +1,5 @@
 -- Shifts that have settled since the last look
--- One row a shift; returns their number. Parameter: since. Writes: settled_now (temporary).
+-- One row a shift; returns their number. Parameters: first, last. Writes: settled_now (temporary).
 -- Reads: line_by_shift, figure_sent.
 CREATE OR REPLACE TEMP TABLE settled_now AS
 WITH ended AS (
@@ -8,7 +8,7 @@ WITH ended AS (
         l.shift,
         concat('settled:', cast(l.production_date AS VARCHAR), '/', l.shift) AS message_id
     FROM line_by_shift AS l
-    WHERE l.production_date >= $since AND l.settled AND l.shift IS NOT NULL
+    WHERE l.production_date BETWEEN $first AND $last AND l.settled AND l.shift IS NOT NULL
 )
 
 SELECT e.production_date, e.shift, e.message_id

@@ -17,6 +17,8 @@ CREATE TABLE unit_status (
     kind VARCHAR,
     line_date DATE,
     line_shift VARCHAR,
+    asked_by VARCHAR,
+    asked_at TIMESTAMPTZ,
     earliest_at TIMESTAMPTZ
 );
 COMMENT ON TABLE unit_status IS 'One row is what a unit stands at in a test; key vin, test.';
@@ -38,3 +40,5 @@ COMMENT ON COLUMN unit_status.earliest_at IS 'earliest time anything is known of
 COMMENT ON COLUMN unit_status.kind IS 'kind of the unit, as in unit (rule 13).';
 COMMENT ON COLUMN unit_status.line_date IS 'day of the shift in which the unit left the line, as in unit (rule 11).';
 COMMENT ON COLUMN unit_status.line_shift IS 'that shift, as in unit.';
+COMMENT ON COLUMN unit_status.asked_by IS 'kind of the first event that asks for proof of the test (rule 14); null where the test is clear or none has.';
+COMMENT ON COLUMN unit_status.asked_at IS 'when that event was (UTC).';

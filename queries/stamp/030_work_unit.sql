@@ -11,7 +11,10 @@ WHERE e."at" >= $earliest_at;
 CREATE OR REPLACE TEMP TABLE work_repair AS
 SELECT r.*, s.unit_no, coalesce(r.ended_at, r.started_at, r.entered_at) AS repaired_at
 FROM repair AS r
-INNER JOIN scope AS s ON r.vin = s.vin;
+INNER JOIN scope AS s ON r.vin = s.vin
+WHERE
+    (r.ended_at IS NULL OR r.ended_at >= $earliest_at) AND (r.started_at IS NULL OR r.started_at >= $earliest_at)
+    AND (r.entered_at IS NULL OR r.entered_at >= $earliest_at);
 
 CREATE OR REPLACE TEMP TABLE work_unit AS
 WITH sent AS (

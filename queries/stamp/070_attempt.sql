@@ -1,6 +1,6 @@
 -- Attempts, and the stamped run (rule 7)
 -- One row is a run in scope with all its stamps; last: its unit has no later counted run of the test.
--- Writes: work_attempt, stamped_run; run where a stamp differs, and runs that have come.
+-- Writes: work_attempt, stamped_run, moved_run; run where a stamp differs, and runs that have come.
 -- Reads: arrived_run, work_run, work_unit, several, work_void, shift_hour, plant_setting.
 -- The updates name no first_run_id: by that bound the optimizer turns the join round and rows come out of order, which
 -- makes an update thirty times as long.
@@ -38,6 +38,13 @@ CREATE OR REPLACE TEMP VIEW run_stamp AS
 SELECT s.*, u.kind, u.model, u.line, u.build_seq, u.earliest_at
 FROM stamped_run AS s
 LEFT JOIN work_unit AS u ON s.unit_no = u.unit_no;
+
+-- Stored runs whose end is another now: the last that a station sent may be one of them.
+CREATE OR REPLACE TEMP TABLE moved_run AS
+SELECT count(*) AS runs
+FROM run AS r
+INNER JOIN stamped_run AS s ON r.run_id = s.run_id
+WHERE r."at" IS DISTINCT FROM s."at";
 
 -- What was sent is mended in few runs.
 UPDATE run AS r

@@ -1,6 +1,6 @@
 -- What each unit stands at in each test (unit_status; rules 4, 9, 14)
 -- One row is a unit and test. Writes: work_cleared, unit_status.
--- Reads: work_test, work_clear, work_release, work_event, work_unit, unit_shift. Parameter: earliest_at.
+-- Reads: work_test, work_clear, work_release, work_event, work_unit, unit_shift, proof_event. Parameter: earliest_at.
 CREATE OR REPLACE TEMP VIEW work_cleared AS
 SELECT
     t.*,
@@ -26,6 +26,13 @@ WITH stood AS (
     FROM work_event
     WHERE kind IN ('scrap', 'divert', 'return', 'hold', 'unhold')
     GROUP BY unit_no
+),
+
+asked AS (
+    SELECT e.unit_no, min_by(e.kind, (e."at", e.kind)) AS kind, min(e."at") AS "at"
+    FROM work_event AS e
+    INNER JOIN proof_event AS p ON e.kind = p.kind
+    GROUP BY e.unit_no
 ),
 
 told AS (
@@ -88,6 +95,9 @@ SELECT
     t.kind,
     l.line_date,
     l.line_shift,
+    a.kind AS asked_by,
+    a."at" AS asked_at,
     t.earliest_at
 FROM told AS t
-LEFT JOIN unit_shift AS l ON t.unit_no = l.unit_no;
+LEFT JOIN unit_shift AS l ON t.unit_no = l.unit_no
+LEFT JOIN asked AS a ON t.unit_no = a.unit_no AND t.clear_at IS NULL;

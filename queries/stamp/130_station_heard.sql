@@ -1,8 +1,37 @@
 -- When each station last sent a run (rules 11 and 14)
--- One row is a test and station, whatever was stamped: a newest run may also have gone. Writes: station_heard. Reads: run.
+-- One row is a test and station. Runs that came without a rival add to what was heard before; where any other run moved
+-- or went, all are looked through. Writes: station_heard. Reads: station_heard, moved_run, arrived_run, stamped_run, run.
+CREATE OR REPLACE TEMP TABLE heard_now AS
+WITH told AS (
+    SELECT
+        (SELECT runs FROM moved_run) = 0
+        AND (SELECT count(*) FROM run)
+        = (SELECT coalesce(sum(row_count), 0) FROM station_heard) + (SELECT count(*) FROM arrived_run) AS adds
+),
+
+heard AS (
+    SELECT test, station, last_at, row_count
+    FROM station_heard
+    WHERE (SELECT adds FROM told)
+    UNION ALL
+    SELECT a.test, a.station, max(s."at") AS last_at, count(*) AS row_count
+    FROM arrived_run AS a
+    LEFT JOIN stamped_run AS s ON a.run_id = s.run_id
+    WHERE (SELECT adds FROM told)
+    GROUP BY a.test, a.station
+    UNION ALL
+    SELECT test, station, max("at") AS last_at, count(*) AS row_count
+    FROM run
+    WHERE NOT (SELECT adds FROM told)
+    GROUP BY test, station
+)
+
+SELECT test, station, max(last_at) AS last_at, cast(sum(row_count) AS BIGINT) AS row_count
+FROM heard
+GROUP BY test, station;
+
 DELETE FROM station_heard;
 
 INSERT INTO station_heard
-SELECT test, station, max("at") AS last_at, count(*) AS row_count
-FROM run
-GROUP BY test, station;
+SELECT test, station, last_at, row_count
+FROM heard_now;

@@ -1,9 +1,9 @@
 -- lacking_proof: units past an event that asks for proof, not clear in a required test and not released
 -- One row is a production unit x required test. Rule 14: an escape, or unproven while a station of the test that ran
 -- within 24 h before as_of has sent nothing newer than the event, for at most silence_limit after the event.
--- Reads: unit_status, event, proof_event, run, station_heard, as_of, plant_setting.
+-- Reads: unit_status, run, station_heard, as_of, plant_setting.
 CREATE OR REPLACE VIEW lacking_proof AS
-WITH open_status AS (
+WITH asked AS (
     SELECT
         unit_status.vin,
         unit_status.test,
@@ -12,40 +12,17 @@ WITH open_status AS (
         unit_status.earliest_at,
         unit_status.line_date,
         unit_status.line_shift,
-        -- nothing of a unit is earlier: bounds the look-ups of its events and runs
+        unit_status.asked_by,
+        unit_status.asked_at,
+        -- nothing of a unit is earlier: bounds the look-up of its runs
         coalesce(unit_status.earliest_at, CAST('0001-01-01 00:00:00+00:00' AS TIMESTAMPTZ)) AS known_from
     FROM unit_status
     WHERE
         unit_status.required
         AND unit_status.clear_at IS NULL
+        AND unit_status.asked_at IS NOT NULL
         AND unit_status.status NOT IN ('scrapped', 'diverted', 'passed', 'released')
         AND unit_status.kind = 'production'
-),
-
-asked AS (
-    SELECT
-        open_status.vin,
-        open_status.test,
-        open_status.attempts,
-        open_status.last_result,
-        open_status.earliest_at,
-        open_status.line_date,
-        open_status.line_shift,
-        open_status.known_from,
-        min_by(event.kind, (event."at", event.kind)) AS event,
-        min(event."at") AS event_at
-    FROM open_status
-    INNER JOIN event ON event.vin = open_status.vin AND event."at" >= open_status.known_from
-    INNER JOIN proof_event ON proof_event.kind = event.kind
-    GROUP BY
-        open_status.vin,
-        open_status.test,
-        open_status.attempts,
-        open_status.last_result,
-        open_status.earliest_at,
-        open_status.line_date,
-        open_status.line_shift,
-        open_status.known_from
 ),
 
 voided AS (
@@ -88,10 +65,10 @@ silent AS (
     FROM asked
     INNER JOIN recent_station
         ON recent_station.test = asked.test
-        AND recent_station.last_at <= asked.event_at
+        AND recent_station.last_at <= asked.asked_at
     CROSS JOIN as_of
     CROSS JOIN plant_setting
-    WHERE as_of.as_of <= asked.event_at + plant_setting.silence_limit * INTERVAL '1' SECOND
+    WHERE as_of.as_of <= asked.asked_at + plant_setting.silence_limit * INTERVAL '1' SECOND
 )
 
 SELECT
@@ -104,8 +81,8 @@ SELECT
         WHEN voided.vin IS NOT NULL THEN 'void'
         ELSE 'no_record'
     END AS reason,
-    asked.event,
-    asked.event_at,
+    asked.asked_by AS event,
+    asked.asked_at AS event_at,
     silent.station AS silent_station,
     silent.last_at AS silent_since,
     asked.earliest_at,

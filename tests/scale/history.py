@@ -50,7 +50,7 @@ MOVED = {
 """Columns that tell of a time or a name, by table; the rest is the same in every quarter."""
 
 
-AS_THEY_ARE = ("defect_code", "schema_version", "station_heard")
+AS_THEY_ARE = ("defect_code", "schema_version", "station_heard", "figure_sent")
 
 
 def begin(main: Callable[[int, Path], None], rounds: int) -> None:
