@@ -1,7 +1,7 @@
 -- unit_at_risk: which tested units can have a code that only some units can have
 -- One row is a first run of a production unit within a shift, or within its 20, x code of its test with applies_when. Rule 10: each clause met by the
 -- latest attribute (model and line too) or unknown; a unit that shows the defect is at risk.
--- Reads: scoped_unit, catalogue, applies, attribute, source_file, finding.
+-- Reads: scoped_unit, catalogue, applies, attribute, source_file, finding, defect_code.
 CREATE OR REPLACE VIEW unit_at_risk AS
 WITH asked AS (
     SELECT
@@ -139,7 +139,10 @@ showing AS (
     SELECT DISTINCT scoped_unit.windows, scoped_unit.production_date, scoped_unit.shift, finding.run_id, finding.code
     FROM scoped_unit
     INNER JOIN finding ON finding.run_id = scoped_unit.run_id
-    WHERE finding.counts_as = 'defect'
+    WHERE
+        finding.counts_as = 'defect'
+        -- spares the findings of codes that every unit can have
+        AND finding.code IN (SELECT defect_code.code FROM defect_code WHERE defect_code.applies_when IS NOT NULL)
 )
 
 SELECT
