@@ -6,6 +6,8 @@ from __future__ import annotations
 def stamped(*, plants: bool = False) -> str:
     """The statements that fill it in; in tables of several plants each plant by itself."""
     same, plant = ("unit.plant = {0}.plant AND ", "plant, ") if plants else ("", "")
+    of_run = "run.plant, " if plants else ""
+    of_finding = "told.plant = finding.plant AND " if plants else ""
     of_asked = "asked.plant = unit_status.plant AND " if plants else ""
     of_proof = "event.plant = proof_event.plant AND " if plants else ""
     return f"""
@@ -31,6 +33,19 @@ FROM (
     GROUP BY {plant}event.vin
 ) AS asked
 WHERE {of_asked}asked.vin = unit_status.vin AND unit_status.clear_at IS NULL;
+UPDATE finding
+SET
+    test = told.test,
+    kind = told.kind,
+    production_date = told.production_date,
+    line_date = told.line_date,
+    line_shift = told.line_shift
+FROM (
+    SELECT {of_run}run.run_id, run.test, unit.kind, run.production_date, unit.line_date, unit.line_shift
+    FROM run
+    LEFT JOIN unit ON {same.format("run")}unit.vin = run.vin
+) AS told
+WHERE {of_finding}told.run_id = finding.run_id;
 DELETE FROM station_heard;
 INSERT INTO station_heard BY NAME
 SELECT {plant}test, station, max("at") AS last_at, count(*) AS row_count

@@ -2,16 +2,19 @@
 -- One row is an action_id. cut_seq orders actions of one code: the build sequence given, else that behind the last unit
 -- that left the line before the cut-in; previous_seq and next_seq are those of its neighbours in an overlapping zone,
 -- together names one that cut in at the same place. test is null where none knows the code. Times are plant-local.
--- Parameters: until (UTC, null for all that is known). Reads: countermeasure, unit, defect, catalogue, applies, plant_setting.
+-- Parameters: until (UTC, null for all that is known). Reads: countermeasure, unit, finding, catalogue, applies, plant_setting.
 WITH found AS (
     SELECT
         defect.code,
         max_by(defect.test, defect.defects) AS test
     FROM (
-        SELECT defect.code, defect.test, count(*) AS defects
-        FROM defect
-        WHERE defect.code IN (SELECT countermeasure.code FROM countermeasure WHERE countermeasure.test IS NULL)
-        GROUP BY defect.code, defect.test
+        SELECT finding.code, finding.test, count(*) AS defects
+        FROM finding
+        WHERE
+            finding.counts_as = 'defect'
+            AND finding.kind = 'production'
+            AND finding.code IN (SELECT countermeasure.code FROM countermeasure WHERE countermeasure.test IS NULL)
+        GROUP BY finding.code, finding.test
     ) AS defect
     GROUP BY defect.code
 ),

@@ -4,14 +4,13 @@
 -- Reads: line_standing, defect.
 WITH fault AS (
     SELECT DISTINCT
-        line_standing.production_date,
-        line_standing.shift,
-        line_standing.vin,
+        defect.line_date AS production_date,
+        defect.line_shift AS shift,
+        defect.vin,
         defect.root_code,
         defect.cell
-    FROM line_standing
-    INNER JOIN defect ON defect.run_id = line_standing.first_run_id
-    WHERE line_standing.production_date BETWEEN $first_date AND $production_date
+    FROM defect
+    WHERE defect.line_date BETWEEN $first_date AND $production_date
 ),
 
 faulty AS (

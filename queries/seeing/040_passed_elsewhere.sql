@@ -3,7 +3,7 @@
 -- production date of the former): told counts those of
 -- which it is known whether they were repaired (rule 15: null under 80 % coverage, and for safety-related findings),
 -- elsewhere those without a repair whose pass came from another bay.
--- Reads: fail_to_clear, run, classed_finding.
+-- Reads: fail_to_clear, run, finding.
 WITH loops AS (
     SELECT
         fail_to_clear.test,
@@ -28,10 +28,10 @@ WITH loops AS (
 ),
 
 coded AS (
-    SELECT DISTINCT loops.run_id, classed_finding.code
+    SELECT DISTINCT loops.run_id, finding.code
     FROM loops
-    INNER JOIN classed_finding ON classed_finding.run_id = loops.failed_run_id
-    WHERE classed_finding.counts_as IN ('defect', 'retest', 'masked', 'repeat')
+    INNER JOIN finding ON finding.run_id = loops.failed_run_id
+    WHERE finding.counts_as IN ('defect', 'retest', 'masked', 'repeat')
 )
 
 SELECT

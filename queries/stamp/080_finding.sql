@@ -1,6 +1,6 @@
 -- What each finding counts as, and UNSPECIFIED (rule 8)
 -- One row is a finding of a run in scope. Writes: stamped_finding, and finding where a stamp differs.
--- Reads: work_finding, stamped_run, several, test_step. Parameter: first_run_id.
+-- Reads: work_finding, stamped_run, work_unit, unit_shift, several, test_step. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE stamped_finding AS
 WITH reached AS (
     SELECT
@@ -33,12 +33,19 @@ placed AS (
         t.*,
         NOT r.counts AS uncounted,
         r.attempt,
+        r.test,
+        r.production_date,
+        u.kind,
+        l.line_date,
+        l.line_shift,
         e.reached_before,
         s.position,
         min(r.attempt) FILTER (NOT t.of_bench AND NOT t.observed)
             OVER (PARTITION BY r.key, t.code, t.zone) AS first_seen
     FROM told AS t
     INNER JOIN stamped_run AS r ON t.run_id = r.run_id
+    LEFT JOIN work_unit AS u ON r.unit_no = u.unit_no
+    LEFT JOIN unit_shift AS l ON r.unit_no = l.unit_no
     LEFT JOIN reached AS e ON t.run_id = e.run_id
     LEFT JOIN test_step AS s ON r.test = s.test AND t.step = s.step
 )
@@ -56,7 +63,12 @@ SELECT
         WHEN first_seen < attempt THEN 'repeat'
         WHEN reached_before < position THEN 'masked'
         ELSE 'retest'
-    END AS counts_as
+    END AS counts_as,
+    test,
+    kind,
+    production_date,
+    line_date,
+    line_shift
 FROM placed;
 
 DELETE FROM finding
@@ -65,8 +77,8 @@ WHERE
     AND run_id IN (SELECT run_id FROM stamped_run)
     AND run_id NOT IN (SELECT run_id FROM stamped_finding WHERE code = 'UNSPECIFIED');
 
-INSERT INTO finding (run_id, code, counts_as)
-SELECT s.run_id, s.code, s.counts_as
+INSERT INTO finding BY NAME
+SELECT s.*
 FROM stamped_finding AS s
 WHERE
     s.code = 'UNSPECIFIED'
@@ -76,9 +88,19 @@ WHERE
     );
 
 UPDATE finding AS f
-SET counts_as = s.counts_as
+SET
+    counts_as = s.counts_as,
+    test = s.test,
+    kind = s.kind,
+    production_date = s.production_date,
+    line_date = s.line_date,
+    line_shift = s.line_shift
 FROM stamped_finding AS s
 WHERE
     f.run_id = s.run_id AND f.code = s.code
     AND f.zone IS NOT DISTINCT FROM s.zone AND f.step IS NOT DISTINCT FROM s.step
-    AND f.counts_as IS DISTINCT FROM s.counts_as;
+    AND (
+        f.counts_as IS DISTINCT FROM s.counts_as OR f.test IS DISTINCT FROM s.test OR f.kind IS DISTINCT FROM s.kind
+        OR f.production_date IS DISTINCT FROM s.production_date
+        OR f.line_date IS DISTINCT FROM s.line_date OR f.line_shift IS DISTINCT FROM s.line_shift
+    );

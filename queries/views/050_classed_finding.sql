@@ -35,6 +35,8 @@ SELECT
     run_of_unit.model,
     run_of_unit.line,
     run_of_unit.build_seq,
+    finding.line_date,
+    finding.line_shift,
     catalogue.applies_owner,
     catalogue.applies_from
 FROM run_of_unit
@@ -87,5 +89,8 @@ COMMENT ON COLUMN classed_finding.kind IS 'kind of the unit (rule 13).';
 COMMENT ON COLUMN classed_finding.model IS 'model of the unit.';
 COMMENT ON COLUMN classed_finding.line IS 'production line of the unit.';
 COMMENT ON COLUMN classed_finding.build_seq IS 'place of the unit in the build order.';
+COMMENT ON COLUMN classed_finding.line_date IS
+    'day of the shift in which the unit left the line, null where it has not (rule 11).';
+COMMENT ON COLUMN classed_finding.line_shift IS 'that shift, null between shifts.';
 COMMENT ON COLUMN classed_finding.applies_owner IS 'key of the code''s clauses in applies (rule 10).';
 COMMENT ON COLUMN classed_finding.applies_from IS 'valid_from of those clauses (UTC).';

@@ -26,6 +26,8 @@ WITH spot AS (
         classed_finding.model,
         classed_finding.line,
         classed_finding.build_seq,
+        classed_finding.line_date,
+        classed_finding.line_shift,
         classed_finding.root_code,
         classed_finding.cell,
         classed_finding.applies_owner,
@@ -52,6 +54,8 @@ WITH spot AS (
         classed_finding.model,
         classed_finding.line,
         classed_finding.build_seq,
+        classed_finding.line_date,
+        classed_finding.line_shift,
         classed_finding.root_code,
         classed_finding.cell,
         classed_finding.applies_owner,
@@ -80,6 +84,8 @@ SELECT
     spot.model,
     spot.line,
     spot.build_seq,
+    spot.line_date,
+    spot.line_shift,
     spot.root_code,
     spot.cell,
     demerit_weight.weight AS demerits,
@@ -115,6 +121,9 @@ COMMENT ON COLUMN defect_all.line IS 'production line of the unit.';
 COMMENT ON COLUMN defect_all.build_seq IS 'place of the unit in the build order.';
 COMMENT ON COLUMN defect_all.root_code IS 'the code it is counted with on the line (rule 12).';
 COMMENT ON COLUMN defect_all.cell IS 'cell of the zone, the zone itself where it has none (rule 12).';
+COMMENT ON COLUMN defect_all.line_date IS
+    'day of the shift in which the unit left the line, null where it has not (rule 11).';
+COMMENT ON COLUMN defect_all.line_shift IS 'that shift, null between shifts.';
 COMMENT ON COLUMN defect_all.demerits IS 'weight of its severity class; null where unclassed.';
 COMMENT ON COLUMN defect_all.applies_owner IS 'key of the code''s clauses in applies (rule 10).';
 COMMENT ON COLUMN defect_all.applies_from IS 'valid_from of those clauses (UTC).';

@@ -24,6 +24,8 @@ SELECT
     defect_all.model,
     defect_all.line,
     defect_all.build_seq,
+    defect_all.line_date,
+    defect_all.line_shift,
     defect_all.root_code,
     defect_all.cell,
     defect_all.demerits
@@ -54,6 +56,9 @@ COMMENT ON COLUMN defect.crew IS 'crew that worked the shift, null where unknown
 COMMENT ON COLUMN defect.model IS 'model of the unit.';
 COMMENT ON COLUMN defect.line IS 'production line of the unit.';
 COMMENT ON COLUMN defect.build_seq IS 'place of the unit in the build order.';
+COMMENT ON COLUMN defect.line_date IS
+    'day of the shift in which the unit left the line, null where it has not (rule 11).';
+COMMENT ON COLUMN defect.line_shift IS 'that shift, null between shifts.';
 COMMENT ON COLUMN defect.root_code IS 'the code it is counted with on the line (rule 12).';
 COMMENT ON COLUMN defect.cell IS 'cell of the zone, the zone itself where it has none (rule 12).';
 COMMENT ON COLUMN defect.demerits IS 'weight of its severity class; null where unclassed.';

@@ -68,10 +68,12 @@ compared AS (
         ON dated.vin = asked.vin
         AND dated.name = asked.name
         AND dated."at" >= asked.known_from
+        AND dated.name IN (SELECT applies.name FROM applies)
     LEFT JOIN attribute AS undated
         ON undated.vin = asked.vin
         AND undated.name = asked.name
         AND undated."at" IS NULL
+        AND undated.name IN (SELECT applies.name FROM applies)
     LEFT JOIN source_file AS dated_file ON dated_file.file_id = dated.file_id
     LEFT JOIN source_file AS undated_file ON undated_file.file_id = undated.file_id
     GROUP BY

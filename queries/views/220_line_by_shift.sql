@@ -67,13 +67,13 @@ excused AS (
 
 fault AS (
     SELECT DISTINCT
-        line_standing.production_date,
-        line_standing.shift,
-        line_standing.vin,
+        defect.line_date AS production_date,
+        defect.line_shift AS shift,
+        defect.vin,
         defect.root_code,
         defect.cell
-    FROM line_standing
-    INNER JOIN defect ON defect.run_id = line_standing.first_run_id
+    FROM defect
+    WHERE defect.line_date IS NOT NULL
 ),
 
 faulty AS (
