@@ -36,12 +36,22 @@ WHERE {of_asked}asked.vin = unit_status.vin AND unit_status.clear_at IS NULL;
 UPDATE finding
 SET
     test = told.test,
+    vin = told.vin,
+    "at" = told."at",
     kind = told.kind,
     production_date = told.production_date,
     line_date = told.line_date,
     line_shift = told.line_shift
 FROM (
-    SELECT {of_run}run.run_id, run.test, unit.kind, run.production_date, unit.line_date, unit.line_shift
+    SELECT
+        {of_run}run.run_id,
+        run.test,
+        run.vin,
+        run."at",
+        run.production_date,
+        unit.kind,
+        unit.line_date,
+        unit.line_shift
     FROM run
     LEFT JOIN unit ON {same.format("run")}unit.vin = run.vin
 ) AS told

@@ -29,6 +29,9 @@ from eol.report.table import Table
 from eol.report.tables_signals import signal_tables
 from eol.report.titles import code_words
 
+LISTED = 500
+"""So many units a page lists of what stands open from before; a list that nobody clears grows without end."""
+
 
 def tables(facts: ShiftFacts) -> tuple[Table, ...]:
     """Return the tables in the order of the panels."""
@@ -293,9 +296,10 @@ def _open(facts: ShiftFacts) -> Table:
             unit.codes or "",
             unit.handling or "",
         )
-        for unit in facts.open_units
+        for unit in facts.open_units[:LISTED]
     )
-    return Table("t-open", "Open units", columns, rows, frozenset({4, 5}))
+    note = _others(len(facts.open_units), "open_unit")
+    return Table("t-open", "Open units", columns, rows, frozenset({4, 5}), note)
 
 
 def _escapes(facts: ShiftFacts) -> Table:
@@ -309,9 +313,10 @@ def _escapes(facts: ShiftFacts) -> Table:
             moment_words(escape.event_at),
             "yes" if escape.in_shift else "no",
         )
-        for escape in facts.escapes
+        for escape in facts.escapes[:LISTED]
     )
-    return Table("t-escapes", "Escapes", columns, rows)
+    note = _others(len(facts.escapes), "escape")
+    return Table("t-escapes", "Escapes", columns, rows, note=note)
 
 
 def _safety(facts: ShiftFacts) -> Table:
@@ -328,10 +333,18 @@ def _safety(facts: ShiftFacts) -> Table:
             unit.place or "",
             unit.handling or "",
         )
-        for unit in facts.safety_units
+        for unit in facts.safety_units[:LISTED]
     )
     note = "Listed by VIN until a release. Local law and licensed practice go first."
+    note = " ".join([note, _others(len(facts.safety_units), "safety_listed")]).strip()
     return Table("t-safety", "Safety-related findings without a release", columns, rows, note=note)
+
+
+def _others(units: int, view: str) -> str:
+    """Where those stand that a page has no room for; nothing where all are listed."""
+    if units <= LISTED:
+        return ""
+    return f'{LISTED} of {units} are listed; all of them: eol sql "FROM {view}".'
 
 
 def _stations(facts: ShiftFacts) -> Table:

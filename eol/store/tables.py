@@ -64,7 +64,16 @@ PARTS: dict[str, tuple[str, ...]] = {
 """Tables whose rows belong to a run, with what names a row within it."""
 
 STAMPS_OF_PARTS: dict[str, tuple[str, ...]] = {
-    "finding": ("counts_as", "test", "kind", "production_date", "line_date", "line_shift"),
+    "finding": (
+        "counts_as",
+        "test",
+        "vin",
+        "at",
+        "kind",
+        "production_date",
+        "line_date",
+        "line_shift",
+    ),
     "reading": (),
 }
 """Columns of these tables that no file sends."""

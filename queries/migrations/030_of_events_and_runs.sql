@@ -16,16 +16,22 @@ FROM (
 WHERE asked.vin = unit_status.vin AND unit_status.clear_at IS NULL;
 
 ALTER TABLE finding ADD COLUMN test VARCHAR;
+ALTER TABLE finding ADD COLUMN vin VARCHAR;
+ALTER TABLE finding ADD COLUMN "at" TIMESTAMPTZ;
 ALTER TABLE finding ADD COLUMN kind VARCHAR;
 ALTER TABLE finding ADD COLUMN production_date DATE;
 ALTER TABLE finding ADD COLUMN line_date DATE;
 ALTER TABLE finding ADD COLUMN line_shift VARCHAR;
 ALTER TABLE superseded.finding ADD COLUMN test VARCHAR;
+ALTER TABLE superseded.finding ADD COLUMN vin VARCHAR;
+ALTER TABLE superseded.finding ADD COLUMN "at" TIMESTAMPTZ;
 ALTER TABLE superseded.finding ADD COLUMN kind VARCHAR;
 ALTER TABLE superseded.finding ADD COLUMN production_date DATE;
 ALTER TABLE superseded.finding ADD COLUMN line_date DATE;
 ALTER TABLE superseded.finding ADD COLUMN line_shift VARCHAR;
 COMMENT ON COLUMN finding.test IS 'stamp: test of the run; this and what follows spare views the look-up among all runs.';
+COMMENT ON COLUMN finding.vin IS 'stamp: unit of the run, as in run.';
+COMMENT ON COLUMN finding."at" IS 'stamp: when the run counts (UTC), as in run (rule 3).';
 COMMENT ON COLUMN finding.kind IS 'stamp: kind of the unit, as in unit (rule 13).';
 COMMENT ON COLUMN finding.production_date IS 'stamp: day of the shift of the run, as in run (rule 3).';
 COMMENT ON COLUMN finding.line_date IS 'stamp: day of the shift in which the unit left the line, as in unit (rule 11).';
@@ -33,12 +39,14 @@ COMMENT ON COLUMN finding.line_shift IS 'stamp: that shift, as in unit.';
 UPDATE finding
 SET
     test = told.test,
+    vin = told.vin,
+    "at" = told."at",
     kind = told.kind,
     production_date = told.production_date,
     line_date = told.line_date,
     line_shift = told.line_shift
 FROM (
-    SELECT r.run_id, r.test, r.kind, r.production_date, u.line_date, u.line_shift
+    SELECT r.run_id, r.test, r.vin, r."at", r.kind, r.production_date, u.line_date, u.line_shift
     FROM run AS r
     LEFT JOIN unit AS u ON r.vin = u.vin
 ) AS told

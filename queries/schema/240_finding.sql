@@ -12,6 +12,8 @@ CREATE TABLE finding (
     file_id BIGINT,
     file_row BIGINT,
     test VARCHAR,
+    vin VARCHAR,
+    "at" TIMESTAMPTZ,
     kind VARCHAR,
     production_date DATE,
     line_date DATE,
@@ -30,6 +32,8 @@ COMMENT ON COLUMN finding.counts_as IS 'stamp: defect, retest, masked, repeat, o
 COMMENT ON COLUMN finding.file_id IS 'file; null for a stamped UNSPECIFIED.';
 COMMENT ON COLUMN finding.file_row IS 'row in that file.';
 COMMENT ON COLUMN finding.test IS 'stamp: test of the run; this and what follows spare views the look-up among all runs.';
+COMMENT ON COLUMN finding.vin IS 'stamp: unit of the run, as in run.';
+COMMENT ON COLUMN finding."at" IS 'stamp: when the run counts (UTC), as in run (rule 3).';
 COMMENT ON COLUMN finding.kind IS 'stamp: kind of the unit, as in unit (rule 13).';
 COMMENT ON COLUMN finding.production_date IS 'stamp: day of the shift of the run, as in run (rule 3).';
 COMMENT ON COLUMN finding.line_date IS 'stamp: day of the shift in which the unit left the line, as in unit (rule 11).';

@@ -3,7 +3,7 @@
 -- Reads: finding, work_run, defect_code, defect_condition. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE work_finding AS
 WITH sent AS (
-    SELECT f.* EXCLUDE (test), w.key, w.test, w."at"
+    SELECT f.* EXCLUDE (test, vin, "at"), w.key, w.test, w."at"
     FROM finding AS f
     INNER JOIN work_run AS w ON f.run_id = w.run_id
     WHERE f.run_id >= $first_run_id AND f.file_id IS NOT NULL

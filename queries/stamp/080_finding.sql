@@ -34,6 +34,8 @@ placed AS (
         NOT r.counts AS uncounted,
         r.attempt,
         r.test,
+        u.vin,
+        r."at",
         r.production_date,
         u.kind,
         l.line_date,
@@ -65,6 +67,8 @@ SELECT
         ELSE 'retest'
     END AS counts_as,
     test,
+    vin,
+    "at",
     kind,
     production_date,
     line_date,
@@ -91,6 +95,8 @@ UPDATE finding AS f
 SET
     counts_as = s.counts_as,
     test = s.test,
+    vin = s.vin,
+    "at" = s."at",
     kind = s.kind,
     production_date = s.production_date,
     line_date = s.line_date,
@@ -100,7 +106,8 @@ WHERE
     f.run_id = s.run_id AND f.code = s.code
     AND f.zone IS NOT DISTINCT FROM s.zone AND f.step IS NOT DISTINCT FROM s.step
     AND (
-        f.counts_as IS DISTINCT FROM s.counts_as OR f.test IS DISTINCT FROM s.test OR f.kind IS DISTINCT FROM s.kind
+        f.counts_as IS DISTINCT FROM s.counts_as OR f.test IS DISTINCT FROM s.test
+        OR f.vin IS DISTINCT FROM s.vin OR f."at" IS DISTINCT FROM s."at" OR f.kind IS DISTINCT FROM s.kind
         OR f.production_date IS DISTINCT FROM s.production_date
         OR f.line_date IS DISTINCT FROM s.line_date OR f.line_shift IS DISTINCT FROM s.line_shift
     );

@@ -37,6 +37,7 @@ SELECT
     run_of_unit.build_seq,
     finding.line_date,
     finding.line_shift,
+    run_of_unit.earliest_at,
     catalogue.applies_owner,
     catalogue.applies_from
 FROM run_of_unit
@@ -92,5 +93,7 @@ COMMENT ON COLUMN classed_finding.build_seq IS 'place of the unit in the build o
 COMMENT ON COLUMN classed_finding.line_date IS
     'day of the shift in which the unit left the line, null where it has not (rule 11).';
 COMMENT ON COLUMN classed_finding.line_shift IS 'that shift, null between shifts.';
+COMMENT ON COLUMN classed_finding.earliest_at IS
+    'earliest time anything is known of the unit (UTC); a bound for look-ups.';
 COMMENT ON COLUMN classed_finding.applies_owner IS 'key of the code''s clauses in applies (rule 10).';
 COMMENT ON COLUMN classed_finding.applies_from IS 'valid_from of those clauses (UTC).';

@@ -1,9 +1,31 @@
 -- safety_listed: production units with a safety-related finding that no release covers
 -- One row is a unit x test x code x zone. A safety-related fail is never cleared by itself, nor by a harsh void (rule 4):
 -- it is listed until a release that came after it.
--- Reads: classed_finding, event.
+-- Reads: finding, defect_code, zone, classed_finding, event.
 CREATE OR REPLACE VIEW safety_listed AS
-WITH seen AS (
+WITH listed AS (
+    -- what is released was mostly long ago: it is left out before any run is looked at
+    SELECT finding.run_id
+    FROM finding
+    WHERE
+        finding.kind = 'production'
+        AND (
+            finding.code IN (SELECT defect_code.code FROM defect_code WHERE defect_code.safety_related)
+            OR finding.zone IN (SELECT zone.zone FROM zone WHERE zone.hv_near)
+        )
+        AND NOT EXISTS (
+            SELECT 1
+            FROM event
+            WHERE
+                event.vin = finding.vin
+                AND event.kind = 'release'
+                AND event.entered_by IS NOT NULL
+                AND event.reference IS NOT NULL
+                AND event."at" >= finding."at"
+        )
+),
+
+seen AS (
     SELECT
         classed_finding.vin,
         classed_finding.test,
@@ -16,7 +38,8 @@ WITH seen AS (
         bool_and(NOT classed_finding.counts) AS only_void
     FROM classed_finding
     WHERE
-        classed_finding.kind = 'production'
+        classed_finding.run_id IN (SELECT listed.run_id FROM listed)
+        AND classed_finding.kind = 'production'
         AND classed_finding.safety_related
         AND classed_finding.counts_as IN ('defect', 'retest', 'masked', 'repeat', 'void')
         AND classed_finding.void_reason IS DISTINCT FROM 'suspect_double'
@@ -34,17 +57,7 @@ SELECT
     seen.first_seen_at,
     seen.last_seen_at,
     seen.only_void
-FROM seen
-WHERE NOT EXISTS (
-    SELECT 1
-    FROM event
-    WHERE
-        event.vin = seen.vin
-        AND event.kind = 'release'
-        AND event.entered_by IS NOT NULL
-        AND event.reference IS NOT NULL
-        AND event."at" >= seen.last_seen_at
-);
+FROM seen;
 
 COMMENT ON VIEW safety_listed IS
     'One row is a safety-related finding of a production unit''s fail that no later release covers (rules 4 and 15); key vin, test, code, zone.';

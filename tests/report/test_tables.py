@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from made_up_shift import HANDLING, empty_shift, loud_shift, stress_shift
 
-from eol.report.tables import code_lists, tables, zone_lists
+from eol.report.tables import LISTED, code_lists, tables, zone_lists
 
 
 def test_every_row_has_every_column() -> None:
@@ -27,6 +29,17 @@ def test_handling_words_stand_beside_the_vin() -> None:
     assert [row[-1] for row in lists["code-electrical-EL-ISO"].rows] == [HANDLING]
     safety = next(table for table in tables(loud_shift()) if table.place == "t-safety")
     assert {row[-1] for row in safety.rows} == {HANDLING}
+
+
+def test_endless_lists_say_where_the_rest_is() -> None:
+    """Of what stands open from before a page lists so many; its view has all."""
+    one = loud_shift().safety_units[0]
+    facts = replace(loud_shift(), safety_units=(one,) * (LISTED + 1))
+    table = next(table for table in tables(facts) if table.place == "t-safety")
+    assert len(table.rows) == LISTED
+    assert table.note.endswith('500 of 501 are listed; all of them: eol sql "FROM safety_listed".')
+    full = next(t for t in tables(loud_shift()) if t.place == "t-safety")
+    assert full.note.endswith("licensed practice go first.")
 
 
 def test_all_codes_are_in_the_table() -> None:

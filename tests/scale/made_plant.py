@@ -16,6 +16,8 @@ STATIONS = {"electrical": ("E1", "E2"), "water": ("W1",), "squeak_rattle": ("T1"
 SECONDS = {"electrical": 300, "water": 240, "squeak_rattle": 420}
 RETEST_MINUTES = 150
 CODES_A_TEST = 20
+SAFETY_RELATED = "-00"
+"""How the codes end whose units wait for a release."""
 
 PLANT = """
 [plant]
@@ -84,7 +86,7 @@ def write_plant(
 
 
 def yard_frames(frames: dict[str, pl.DataFrame]) -> dict[str, pl.DataFrame]:
-    """A repair of each failed run, a sign-off of each unit, and the catalogue of the codes."""
+    """A repair of each failed run, a sign-off of each unit, releases, and the catalogue of the codes."""
     tests = [
         frames[test].select("vin", "code", "zone", "ended_at", test=pl.lit(test))
         for test in FAIL_SHARE
@@ -92,6 +94,13 @@ def yard_frames(frames: dict[str, pl.DataFrame]) -> dict[str, pl.DataFrame]:
     failed = pl.concat(tests).drop_nulls("code")
     signed_off = frames["units"].select(
         "vin", at=pl.col("line_off_at") + timedelta(hours=9), kind=pl.lit("signed_off")
+    )
+    released = failed.filter(pl.col("code").str.ends_with(SAFETY_RELATED)).select(
+        "vin",
+        at=pl.col("ended_at") + timedelta(hours=5),
+        kind=pl.lit("release"),
+        entered_by=pl.lit("quality"),
+        reference=pl.lit("R-1"),
     )
     codes = failed.select("code").unique().sort("code")
     return {
@@ -104,12 +113,12 @@ def yard_frames(frames: dict[str, pl.DataFrame]) -> dict[str, pl.DataFrame]:
             action=pl.lit("sealed"),
             **{"class": pl.lit("repaired")},
         ),
-        "events": signed_off,
+        "events": pl.concat([signed_off, released], how="diagonal"),
         "defect_codes": codes.with_columns(
             title=pl.lit("Fault ") + pl.col("code"),
             severity=pl.lit("C"),
             owner_area=pl.lit("body"),
-            safety_related=pl.col("code").str.ends_with("-00"),
+            safety_related=pl.col("code").str.ends_with(SAFETY_RELATED),
         ),
     }
 
