@@ -22,6 +22,9 @@ from eol.facts.shift import USUAL_SHIFTS, ShiftFacts, shift_facts
 
 Shift = tuple[date, str | None]
 
+LOOK_BACK = timedelta(days=200)
+"""The days and weeks before the period that its limits are made of."""
+
 _HISTORIES = {
     "ftt_history",
     "line_history",
@@ -132,7 +135,13 @@ class PeriodReader:
     def shifts(self) -> tuple[Shift, ...]:
         """The shifts of the period in their order, and what was tested between them."""
         names: set[Shift] = {(day, name) for day in self._days() for name in self._of_calendar(day)}
-        ran = self.reader.run("page", "ftt_history", production_date=self.period.last, shift=None)
+        ran = self.reader.run(
+            "page",
+            "ftt_history",
+            production_date=self.period.last,
+            shift=None,
+            first_date=self.period.first,
+        )
         starts = {(r["production_date"], r["shift"]): r["starts_at"] for r in ran.to_dicts()}
         names |= {key for key in starts if self.period.first <= key[0] <= self.period.last}
         order = {name: at for at, name in enumerate(self._order(names))}
@@ -143,6 +152,8 @@ class PeriodReader:
         if not {"production_date", "shift"} <= set(values):
             return self.reader.run(folder, name, **values)
         values |= {"production_date": self.period.last}
+        if name == "usual_from":
+            return pl.DataFrame({"first_date": [self.period.last - LOOK_BACK]})
         if name in _HISTORIES:
             return history_of(self.reader, folder, name, self.period.begins(), values)
         if name == "repair_minutes":

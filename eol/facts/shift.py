@@ -34,6 +34,8 @@ from eol.facts.units import (
 from eol.facts.zones import Zones, zone_facts
 
 USUAL_SHIFTS = 60
+SHIFTS_OF_TWO_DAYS = 10
+"""Not fewer than two days can have."""
 
 CLOSED_SHOWN = 30
 """Days for which a closed action stays on the page."""
@@ -124,7 +126,10 @@ class _Shift:
     shift: str | None
 
     def facts(self, target: Mapping[str, float], usual_shifts: int) -> ShiftFacts:
-        history = self._rows("ftt_history")
+        # The other shifts of the first and the last day come along.
+        wanted = usual_shifts + SHIFTS_OF_TWO_DAYS
+        (began,) = self._rows("usual_from", shifts=wanted)
+        history = self._rows("ftt_history", first_date=began["first_date"])
         present = (self.production_date, self.shift)
         windows = windows_up_to(history, present=present, usual_shifts=usual_shifts)
         line = self._rows("line_history", first_date=windows[0][0])

@@ -1,5 +1,5 @@
 -- ftt_history: first-time-through of each test up to a shift
--- One row is a shift x test of the 200 days before, the shift itself included; starts_at null: between shifts.
+-- One row is a shift x test from $first_date on, the shift itself included; starts_at null: between shifts.
 -- Reads: ftt_by_shift, shift_window.
 SELECT
     ftt_by_shift.production_date,
@@ -22,5 +22,5 @@ FROM ftt_by_shift
 LEFT JOIN shift_window
     ON shift_window.production_date = ftt_by_shift.production_date
     AND shift_window.shift = ftt_by_shift.shift
-WHERE ftt_by_shift.production_date BETWEEN $production_date - 200 AND $production_date
+WHERE ftt_by_shift.production_date BETWEEN $first_date AND $production_date
 ORDER BY shift_window.starts_at, ftt_by_shift.test;

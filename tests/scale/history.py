@@ -37,13 +37,13 @@ MOVED = {
         *("run_id", "vin", "started_at", "ended_at", "vin_sent", "started_at_sent"),
         *("ended_at_sent", "at", "production_date", "earliest_at", "file_id"),
     ),
-    "finding": ("run_id", "file_id"),
+    "finding": ("run_id", "file_id", "vin", "at", "production_date", "line_date"),
     "reading": ("run_id", "file_id"),
     "repair": ("repair_id", "vin", "started_at", "ended_at", "entered_at", "file_id"),
     "event": ("event_id", "vin", "at", "file_id"),
     "unit_status": (
         *("vin", "first_run_id", "last_run_id", "clear_at", "waiting_since"),
-        *("production_date", "earliest_at"),
+        *("production_date", "line_date", "asked_at", "earliest_at"),
     ),
     "source_file": ("file_id", "sha256", "made_at", "loaded_at"),
 }
