@@ -41,7 +41,10 @@ SELECT
     catalogue.applies_owner,
     catalogue.applies_from
 FROM run_of_unit
-INNER JOIN finding ON finding.run_id = run_of_unit.run_id
+-- the day is the run's own: of the findings too one day is read where one is asked for
+INNER JOIN finding
+    ON finding.run_id = run_of_unit.run_id
+    AND finding.production_date = run_of_unit.production_date
 LEFT JOIN catalogue
     ON catalogue.code = finding.code
     AND catalogue.test = run_of_unit.test
