@@ -8,7 +8,6 @@ Where a reader's hold keeps the old copy in its place, as on Windows, the new on
 from __future__ import annotations
 
 import os
-import shutil
 from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,6 +16,7 @@ from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
 from eol.store.connect import take_in_log, write_lock
 from eol.store.mine import OwnView, install
+from eol.store.whole_copy import copy_whole
 
 
 def publish(folder: PlantFolder) -> Path:
@@ -56,7 +56,7 @@ def _published(folder: PlantFolder) -> tuple[Path, tuple[OwnView, ...]]:
         # The caller holds the write lock, so what lies here was left by a killed publisher.
         for left in folder.read_folder.glob(f"{folder.read_copy.stem}.*.tmp*"):
             left.unlink()
-        shutil.copyfile(folder.store, fresh)
+        copy_whole(folder.store, fresh)
         faulty = install(folder, fresh)
         with fresh.open("rb") as file:
             os.fsync(file.fileno())

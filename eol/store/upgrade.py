@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
@@ -15,6 +14,7 @@ from eol.plant.folder import PlantFolder
 from eol.store.connect import open_file, open_read_only, open_store, take_in_log
 from eol.store.database import Database
 from eol.store.schema import SCHEMA_VERSION, found_version, prepare_schema
+from eol.store.whole_copy import copy_whole
 
 
 @contextmanager
@@ -49,11 +49,11 @@ def upgrade(folder: PlantFolder) -> Path | None:
     take_in_log(folder)
     beside = folder.store.with_name(f"{folder.store.name}.upgrade")
     try:
-        shutil.copyfile(folder.store, beside)
+        copy_whole(folder.store, beside)
         _forward(beside, found)
         kept = folder.store.with_name(f"{folder.store.name}.v{found}")
         # Until the last of these two the old store stands under its own name.
-        shutil.copyfile(folder.store, kept)
+        copy_whole(folder.store, kept)
         beside.replace(folder.store)
     except OSError as error:
         raise StoreError(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,6 +15,7 @@ from eol.store.connect import open_file, take_in_log, write_lock
 from eol.store.database import Database, quoted, quoted_list
 from eol.store.declare import fill_calendar
 from eol.store.stamp import stamp_units
+from eol.store.whole_copy import copy_whole
 
 STAMPED = ("run", "finding", "unit", "unit_status", "twin", "shift_window", "station_heard")
 """The tables whose rows stamps make or change."""
@@ -63,9 +63,9 @@ def verify(folder: PlantFolder, *, wait_seconds: float = 60) -> Verification:
         copy = Path(place) / "plant.duckdb"
         with write_lock(folder, wait_seconds=wait_seconds):
             take_in_log(folder)
-            shutil.copyfile(folder.store, copy)
+            copy_whole(folder.store, copy)
         frozen = Path(place) / "stored.duckdb"
-        shutil.copyfile(copy, frozen)
+        copy_whole(copy, frozen)
         with open_file(copy) as fresh:
             return _verified(fresh, frozen, folder)
 

@@ -47,7 +47,7 @@ def test_reader_keeps_what_it_opened(folder: PlantFolder) -> None:
 def test_no_room_for_the_copy(folder: PlantFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the copy has no room the old one stays, nothing is left, and the message says what to do."""
     before = folder.read_copy.read_bytes()
-    monkeypatch.setattr(shutil, "copyfile", no_room)
+    monkeypatch.setattr("eol.store.publish.copy_whole", no_room)
     said = r"could not be replaced: No space left[\s\S]*run eol ingest again to publish"
     with pytest.raises(StoreError, match=said):
         publish(folder)
@@ -60,7 +60,7 @@ def test_rows_of_a_failed_copy_come_with_the_next(
 ) -> None:
     """Rows that the store took stand in the next copy, also of an ingest without files."""
     with monkeypatch.context() as patched:
-        patched.setattr("eol.store.publish.shutil.copyfile", no_room)
+        patched.setattr("eol.store.publish.copy_whole", no_room)
         with pytest.raises(StoreError):
             plants.load(folder, b.file("units", [b.unit("U1")]))
     assert plants.count(folder, "unit") == 0
