@@ -35,7 +35,7 @@ from eol.facts.zones import Zones, zone_facts
 
 USUAL_SHIFTS = 60
 SHIFTS_OF_TWO_DAYS = 10
-"""Not fewer than two days can have."""
+"""At least as many as two days have."""
 
 CLOSED_SHOWN = 30
 """Days for which a closed action stays on the page."""

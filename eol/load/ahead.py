@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from threading import Condition
@@ -39,7 +39,7 @@ def _time_told(path: Path) -> str:
 
 def read_ahead(
     paths: Sequence[Path], parse: Parse, progress: Progress | None = None
-) -> Iterator[FileBatch | FileOutcome]:
+) -> Generator[FileBatch | FileOutcome]:
     """Read, map and check files in turn, while those before them are written.
 
     Args:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
+from contextlib import closing
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import partial
@@ -101,8 +102,11 @@ def ingest(
     view = _open_for_work(load) if files is None else _open_for_work(load, look=False)
     load.outcomes += [FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline]
     paths = in_time_order([file.path for file in view.ready] if files is None else files)
-    with open_apart({}) as beside:
-        for group, last in grouped(read_ahead(paths, _parser(load, beside), progress)):
+    with (
+        open_apart({}) as beside,
+        closing(read_ahead(paths, _parser(load, beside), progress)) as read,
+    ):
+        for group, last in grouped(read):
             with write_lock(folder, wait_seconds=wait_seconds):
                 with open_store(folder) as store:
                     _write_group(store, load, group, view if last else None)

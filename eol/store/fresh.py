@@ -108,11 +108,9 @@ def _write_runs(
 def _named_once(runs: pl.DataFrame) -> bool:
     """Tell whether no two rows name one run, by the bench's own name or else by the id."""
     by_bench = pl.col("run_ref").is_not_null()
-    named = runs.filter(by_bench).select(pl.struct("station", "run_ref").is_unique().all())
-    return (
-        bool(named.item())
-        and runs.filter(~by_bench)["run_id"].n_unique() == runs.filter(~by_bench).height
-    )
+    named = runs.filter(by_bench).select(pl.struct("station", "run_ref"))
+    ids = runs.filter(~by_bench).select("run_id")
+    return not (named.is_duplicated().any() or ids.is_duplicated().any())
 
 
 def _write_parts(database: Database, part: str, sent: Sequence[Arrival]) -> None:
