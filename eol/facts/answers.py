@@ -173,7 +173,7 @@ def _mixes(facts: ShiftFacts) -> Iterator[Answer]:
                 question="mix",
                 name=name,
                 test=mix.test,
-                code=mix.code,
+                code=mix.code or None,
                 subject=mix.grouped_by,
                 n=mix.units,
                 value=value,

@@ -1,4 +1,4 @@
-"""Mix or process: whether a code rose because other units were built, or because of how they were built."""
+"""Mix or process: whether a rise came of other units that were built, or of how they were built."""
 
 from __future__ import annotations
 
@@ -16,12 +16,18 @@ from eol.statistics.mix import Mix, mix_or_process
 MOSTLY = 0.5
 """Share of a rise from which it is called by its mix."""
 
+ALL_FAILS = ""
+"""Stands where a code would, for all units that failed a test."""
+
 Groups = list[tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
 class ModelCounts:
-    """Tested units by test, shift and model; defects by code, shift and model; null: model unknown."""
+    """Tested units by test, shift and model; defects by code, shift and model; null: model unknown.
+
+    The units that failed a test stand among the defects, under ALL_FAILS.
+    """
 
     units: Mapping[tuple[str, Window, str | None], int]
     defects: Mapping[tuple[Code, Window, str | None], int]
@@ -41,10 +47,11 @@ class ModelCounts:
 def model_counts(units: Sequence[Row], defects: Sequence[Row]) -> ModelCounts:
     """Add the rows of `page/bay_history` and `page/bay_codes` up by model."""
     tested: Counter[tuple[str, Window, str | None]] = Counter()
+    found: Counter[tuple[Code, Window, str | None]] = Counter()
     for row in units:
         window = row["production_date"], row["shift"]
         tested[row["test"], window, row["model"] or None] += whole(row["tested"])
-    found: Counter[tuple[Code, Window, str | None]] = Counter()
+        found[(row["test"], ALL_FAILS), window, row["model"] or None] += whole(row["failed"])
     for row in defects:
         window = row["production_date"], row["shift"]
         found[(row["test"], row["code"]), window, row["model"] or None] += whole(row["defects"])
@@ -55,6 +62,7 @@ def model_counts(units: Sequence[Row], defects: Sequence[Row]) -> ModelCounts:
 class MixShift:
     """A rise per tested unit taken apart (Kitagawa 1955); rates are per hundred tested units.
 
+    `code` is ALL_FAILS where the units that failed the test are taken apart.
     The last `shifts` are compared with the settled ones before them. `grouped_by` says what the
     units were grouped by: whether they can have the code, or their model; `at_risk_before` and
     `at_risk` are the shares of units that can have it.
@@ -93,6 +101,44 @@ def mix_shifts(
     every = crude | {(one.test, one.code): one for one in changed}
     taken_apart = [_taken_apart(history, one, models) for _, one in sorted(every.items())]
     return tuple(one for one in taken_apart if one is not None)
+
+
+def fail_mixes(
+    history: CodeHistory, below: Sequence[str], models: ModelCounts
+) -> tuple[MixShift, ...]:
+    """Take apart by model the fails of the tests whose FTT fell below its limit in the present shift.
+
+    Args:
+        history: the codes over the shifts of the page, for its units.
+        below: the tests.
+        models: tested units and those that failed by model.
+    """
+    return tuple(
+        one for test in below if (one := _fails_taken_apart(history, test, models)) is not None
+    )
+
+
+def _fails_taken_apart(history: CodeHistory, test: str, models: ModelCounts) -> MixShift | None:
+    code = (test, ALL_FAILS)
+    before, after = _settled(history, code, history.windows[:-1]), history.windows[-1:]
+    groups = models.groups(code, after)
+    parts = mix_or_process(models.groups(code, before), groups)
+    if parts.difference is None or parts.difference <= 0:
+        return None
+    return MixShift(
+        test=test,
+        code=ALL_FAILS,
+        shifts=1,
+        defects=int(sum(failed for failed, _ in groups)),
+        units=int(sum(tested for _, tested in groups)),
+        before=100 * (parts.before or 0),
+        after=100 * (parts.after or 0),
+        mix=100 * (parts.mix or 0),
+        process=100 * (parts.process or 0),
+        grouped_by="models",
+        at_risk_before=1.0,
+        at_risk=1.0,
+    )
 
 
 def _taken_apart(history: CodeHistory, change: Changed, models: ModelCounts) -> MixShift | None:

@@ -153,7 +153,7 @@ class _Shift:
             safety_units=safety_units(self._rows("safety_units"), titles),
             units_with_code=units_with_code(self._rows("units_with_code")),
             refused_rows=self._rows("rejected_rows")[0]["refused"],
-            signals=self._signals(codes, history),
+            signals=self._signals(codes, history, [s.test for s in tests if s.now.below]),
         )
 
     def _tests(self, history: Sequence[Row], windows: Sequence[Window]) -> tuple[FttSeries, ...]:
@@ -199,7 +199,7 @@ class _Shift:
         )
         return pareto_facts(rows(present), usual_counts(codes.series()))
 
-    def _signals(self, codes: CodeHistory, history: Sequence[Row]) -> Signals:
+    def _signals(self, codes: CodeHistory, history: Sequence[Row], below: Sequence[str]) -> Signals:
         window = self.reader.view(
             "pareto_window", production_date=self.production_date, shift=self.shift
         )
@@ -209,6 +209,7 @@ class _Shift:
             ftt=history,
             windows=codes.windows,
             window=rows(window),
+            below=below,
         )
 
     def _rows(self, name: str, **more: Any) -> list[Row]:

@@ -9,7 +9,7 @@ from eol.facts.bay_signals import BaySignal, bay_signals
 from eol.facts.changed import Changed, changed_codes
 from eol.facts.code_series import Code, CodeHistory, zone_series
 from eol.facts.ftt import Window
-from eol.facts.mix import MixShift, mix_shifts, model_counts
+from eol.facts.mix import ALL_FAILS, MixShift, fail_mixes, mix_shifts, model_counts
 from eol.facts.ranks import RankedCode, ranked_codes
 from eol.facts.reader import Row
 
@@ -35,15 +35,17 @@ class Signals:
     window: tuple[RankedCode, ...] = ()
 
     def mix_of(self, code: Code) -> MixShift | None:
-        """Return how the rise of a code is made up, where it rose."""
+        """Return how the rise of a code, or of all fails of a test, is made up, where it rose."""
         return next((mix for mix in self.mixes if (mix.test, mix.code) == code), None)
 
     @property
     def mix_alone(self) -> tuple[MixShift, ...]:
-        """The rises that are mix, not process: their units at risk have no more than usual."""
+        """The codes whose rise is mix, not process: their units at risk have no more than usual."""
         changed = {(one.test, one.code) for one in self.changed}
         return tuple(
-            mix for mix in self.mixes if mix.mostly_mix and (mix.test, mix.code) not in changed
+            mix
+            for mix in self.mixes
+            if mix.code != ALL_FAILS and mix.mostly_mix and (mix.test, mix.code) not in changed
         )
 
 
@@ -54,6 +56,7 @@ def shift_signals(
     ftt: Sequence[Row],
     windows: Sequence[Window],
     window: Sequence[Row],
+    below: Sequence[str] = (),
 ) -> Signals:
     """Look for signals in a shift.
 
@@ -63,14 +66,16 @@ def shift_signals(
         ftt: rows of `page/ftt_history`.
         windows: the shifts of the page, oldest first, the present one last.
         window: the shift's rows of `pareto_window`.
+        below: the tests whose FTT is below its limit.
     """
     units, defects = ask("bay_history"), ask("bay_codes")
+    models = model_counts(units, defects)
     changed = changed_codes(codes.series())
     zones = zone_series(windows, ftt=ftt, zones=ask("zone_history"))
     return Signals(
         changed=changed,
         zones=changed_codes(zones, level=ZONE_LEVEL),
         bays=bay_signals(units, defects, windows),
-        mixes=mix_shifts(codes, changed, model_counts(units, defects)),
+        mixes=(*mix_shifts(codes, changed, models), *fail_mixes(codes, below, models)),
         window=ranked_codes(window, ask("repair_minutes")),
     )

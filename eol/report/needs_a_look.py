@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from eol.facts.ftt import FttSeries
 from eol.facts.late import LateReport
+from eol.facts.mix import ALL_FAILS
 from eol.facts.shift import ShiftFacts
 from eol.report.actions import action_looks
 from eol.report.formats import (
@@ -119,7 +120,7 @@ def _tests_outside(facts: ShiftFacts) -> Iterator[Look]:
 
 
 def _start_of_test(facts: ShiftFacts, series: FttSeries) -> str:
-    """The leading code of the test, and its bay that passes fewest."""
+    """The leading code of the test, its bay that passes fewest, and whether other units were built."""
     codes = [row for row in facts.pareto.rows if row.test == series.test]
     defects = sum(row.defects for row in codes)
     parts = []
@@ -129,6 +130,9 @@ def _start_of_test(facts: ShiftFacts, series: FttSeries) -> str:
     parts += [
         f"bay {bay.name} failed {bay.tested - bay.passed_first} of {bay.tested}" for bay in few
     ]
+    mix = facts.signals.mix_of((series.test, ALL_FAILS))
+    if mix is not None and mix.mostly_mix:
+        parts.append(f"mostly a mix of {mix.grouped_by}")
     return sentence("; ".join(parts) or "no finding tells why") + "."
 
 

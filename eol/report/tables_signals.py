@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from eol.facts.mix import ALL_FAILS, MixShift
 from eol.facts.shift import ShiftFacts
 from eol.figures.wording import range_words
 from eol.report.formats import period_noun, plain
@@ -90,7 +91,7 @@ def _mixes(facts: ShiftFacts) -> Table:
     rows = tuple(
         (
             mix.code,
-            code_title(facts.pareto, mix.test, mix.code),
+            _mix_title(facts, mix),
             str(mix.shifts),
             plain(mix.before, 2),
             plain(mix.after, 2),
@@ -102,6 +103,12 @@ def _mixes(facts: ShiftFacts) -> Table:
     )
     note = "Per hundred tested units; mix and process sum to the difference (Kitagawa)."
     return Table("t-mix", "Mix or process", columns, rows, frozenset({2, 3, 4, 5, 6}), note)
+
+
+def _mix_title(facts: ShiftFacts, mix: MixShift) -> str:
+    if mix.code == ALL_FAILS:
+        return f"{facts.titles.get(mix.test, mix.test)}: all that failed"
+    return code_title(facts.pareto, mix.test, mix.code)
 
 
 def _bays(facts: ShiftFacts) -> Table:

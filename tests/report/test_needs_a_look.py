@@ -18,6 +18,7 @@ from made_up_shift import (
 )
 
 from eol.facts.late import LateReport
+from eol.facts.mix import ALL_FAILS, MixShift
 from eol.facts.signals import Signals
 from eol.facts.units import Escape
 from eol.report.needs_a_look import needs_a_look
@@ -50,6 +51,16 @@ def test_one_line_tells_a_test_and_the_code_that_explains_it() -> None:
     unexplained = replace(loud_shift(), signals=Signals())
     (alone,) = [look for look in needs_a_look(unexplained) if "Water test FTT" in look.head]
     assert alone.cost == told.cost
+
+
+def test_a_test_below_its_limit_by_what_was_built() -> None:
+    """Where most of the rise of its fails is mix the line says so, and not where it is process."""
+    mix = MixShift("water", ALL_FAILS, 1, 32, 400, 4.0, 8.0, 3.0, 1.0, "models", 1.0, 1.0)
+    for shares, told in ((mix, True), (replace(mix, mix=1.0, process=3.0), False)):
+        facts = replace(loud_shift(), signals=Signals(mixes=(shares,)))
+        (look,) = [one for one in needs_a_look(facts) if "Water test FTT" in one.head]
+        assert look.start.endswith("; mostly a mix of models.") is told
+        assert not [one for one in needs_a_look(facts) if "mix, not process" in one.head]
 
 
 def test_quiet_shift_says_so() -> None:
