@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from eol.facts.ftt import Window
-from eol.facts.reader import Row, total, whole
+from eol.facts.reader import Row, total
 
 LEAST_SHIFTS = 12
 """Shifts that declared baseline days must hold: fewer may have been picked, and say what one wants."""
@@ -82,19 +82,19 @@ def added(parts: Iterable[ShiftSide]) -> Side:
 
 
 def shift_sides(rows: Iterable[Row], calendar: Sequence[Window]) -> tuple[ShiftSide, ...]:
-    """Return rows of `action/side` of one action and side, in the order of time.
+    """Return rows of `action/side` of one action and side by shift, in the order of time.
 
     Args:
         rows: the rows.
         calendar: the shifts, oldest first; what was tested between shifts comes last of its day.
     """
     place = {window: at for at, window in enumerate(calendar)}
+    of_models: dict[Window, list[Row]] = {}
+    for row in rows:
+        of_models.setdefault((row["production_date"], row["shift"]), []).append(row)
     sides = [
-        ShiftSide(
-            (row["production_date"], row["shift"]),
-            Side(whole(row["units"]), whole(row["with_code"])),
-        )
-        for row in rows
+        ShiftSide(window, Side(total(r["units"] for r in of), total(r["with_code"] for r in of)))
+        for window, of in of_models.items()
     ]
     last = len(calendar)
     return tuple(sorted(sides, key=lambda one: (one.window[0], place.get(one.window, last))))

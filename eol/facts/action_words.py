@@ -14,6 +14,7 @@ from eol.words import Answer
 
 QUESTION = "action"
 EXACT = "exact conditional rate ratio (Przyborowski and Wilenski 1940)"
+KITAGAWA = "Kitagawa, by model, per unit"
 HAUER = "empirical-Bayes before-after (Hauer 1997)"
 _SEEMS = {"fewer": "work", "more": "make things worse"}
 
@@ -94,8 +95,8 @@ def _sentences(action: Action, day: date | None) -> Iterator[str]:
     if action.came_back is not None:
         yield _back(action)
     yield from naive_words(action)
-    if action.effect.verdict in _SEEMS and _holds_one(action.shrunk):
-        yield "The adjusted ratio holds 1: what comes back to the usual by itself may be all of it."
+    if action.effect.verdict in _SEEMS:
+        yield from _doubts(action)
     if action.effect.verdict == "no baseline":
         yield "No unit before it counts: all were tested in the shifts that may have triggered it."
     if action.transition.units:
@@ -128,6 +129,16 @@ def _holds_one(shrunk: BeforeAfter | None) -> bool:
     return shrunk.low <= 1 <= shrunk.high
 
 
+def _doubts(action: Action) -> Iterator[str]:
+    """What else a change may come of than the action."""
+    if _holds_one(action.shrunk):
+        yield "The adjusted ratio holds 1: what comes back to the usual by itself may be all of it."
+    if action.mix is not None and action.mostly_mix:
+        mix, whole = (100 * (part or 0) for part in (action.mix.mix, action.mix.difference))
+        words = f"{mix:+.2f} of {whole:+.2f} per hundred units are mix, not process"
+        yield f"Other models were built: {words}."
+
+
 def _back(action: Action) -> str:
     found = action.came_back
     assert found is not None
@@ -153,10 +164,17 @@ def record(action: Action) -> dict[str, object]:
         "p": effect.p,
         "more_units": effect.more_units,
         "shrunk": asdict(shrunk) if shrunk else None,
+        "mix": _mix(action),
         "at_most": action.at_most,
         "came_back": {"since": back.since.name, **asdict(back.side)} if back else None,
         "remarks": list(sentences(action)),
     }
+
+
+def _mix(action: Action) -> dict[str, float | None] | None:
+    """The change per unit and its two parts."""
+    parts = ("difference", "mix", "process")
+    return {name: getattr(action.mix, name) for name in parts} if action.mix else None
 
 
 def answer_rows(actions: Iterable[Action]) -> tuple[Answer, ...]:
@@ -178,6 +196,8 @@ def _rows(action: Action) -> Iterator[Answer]:
     if action.shrunk is not None:
         one = action.shrunk
         yield _row(action, "shrunk_ratio", one.ratio, (one.low, one.high), None, HAUER)
+    for name, value in (_mix(action) or {}).items():
+        yield _row(action, name, value, (None, None), None, KITAGAWA)
     if action.at_most is not None:
         yield _row(
             action, "at_most", action.at_most, (None, None), bound_words(action), "one-sided 95 %"

@@ -11,12 +11,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from eol.facts.action_mix import action_mix
 from eol.facts.action_sides import Baseline, ShiftSide, Side, added, baseline_of, shift_sides
 from eol.facts.action_watch import Recurrence, recurrence
 from eol.facts.ftt import Window
+from eol.facts.mix import MOSTLY
 from eol.facts.reader import Reader, Row, rows, whole
 from eol.statistics.before_after import BeforeAfter, before_after
 from eol.statistics.effect import EXPECTED_RATIO, ActionEffect, judge_action
+from eol.statistics.mix import Mix
 from eol.statistics.proportion import clopper_pearson, highest_share_without_failure
 from eol.statistics.ranks import shrunk_rates
 
@@ -52,6 +55,7 @@ class Action:
         came_back: the latest return of the code after `fewer`.
         alone: the verdict that the worst shift kept out would give, taken alone.
         on_declared: the verdict that the declared days would give, trigger and all.
+        mix: the change taken apart by model; None where a side has no unit.
         fresh: whether the verdict was another one eight shifts ago.
     """
 
@@ -81,6 +85,7 @@ class Action:
     came_back: Recurrence | None
     alone: ActionEffect | None
     on_declared: ActionEffect | None
+    mix: Mix | None = None
     fresh: bool = False
 
     @property
@@ -103,6 +108,13 @@ class Action:
     def back(self) -> bool:
         """True where the code came back of late."""
         return self.came_back is not None and self.came_back.last < FRESH_SHIFTS
+
+    @property
+    def mostly_mix(self) -> bool:
+        """True where at least half of the change comes of what was built."""
+        if self.mix is None or not self.mix.difference or self.mix.mix is None:
+            return False
+        return self.mix.mix / self.mix.difference >= MOSTLY
 
     def overdue(self, day: date) -> bool:
         """Tell whether it was due before a day and is neither cut in nor closed."""
@@ -217,6 +229,9 @@ def _judged(
         came_back=recurrence(baseline.used, after, expected_ratio=expected),
         alone=_effect(whole_after, worst.side, expected) if worst else None,
         on_declared=_effect(whole_after, naive, expected) if naive else None,
+        mix=action_mix(
+            sides.get((name, "before"), ()), sides.get((name, "after"), ()), baseline.windows
+        ),
         fresh=_effect(added(after[:-FRESH_SHIFTS]), baseline.used, expected).verdict != now.verdict,
     )
 

@@ -1,5 +1,5 @@
 -- side: units before and after each action, by the shift of their first counted run
--- One row is an action x side x shift: production units at risk (rules 7, 10 and 13) and those of them with the code
+-- One row is an action x side x shift x model: production units at risk (rules 7, 10 and 13) and those of them with the code
 -- (rule 8), in the action's zone where it has one. side is before, after, or transition: what the build sequence and
 -- the time off the line tell apart, or, without a sequence, the rest of the shift in which it cut in.
 -- Parameters: action_ids, tests, previous_seqs, next_seqs, only_some (one each an action, as register gives them); until
@@ -65,6 +65,7 @@ sided AS (
         tested_unit.run_id,
         tested_unit.production_date,
         tested_unit.shift,
+        tested_unit.model,
         unit.build_seq,
         unit.build_seq >= acted.from_build_seq AS after_by_seq,
         CASE
@@ -87,6 +88,7 @@ judged AS (
         sided.run_id,
         sided.production_date,
         sided.shift,
+        sided.model,
         sided.build_seq,
         sided.previous_seq,
         sided.next_seq,
@@ -106,6 +108,7 @@ SELECT
     judged.side,
     judged.production_date,
     judged.shift,
+    judged.model,
     count(*) AS units,
     count(having_it.run_id) AS with_code
 FROM judged
@@ -116,5 +119,5 @@ WHERE
     AND spared.run_id IS NULL
     AND (judged.side <> 'before' OR judged.previous_seq IS NULL OR judged.build_seq >= judged.previous_seq)
     AND (judged.side <> 'after' OR judged.next_seq IS NULL OR judged.build_seq < judged.next_seq)
-GROUP BY judged.action_id, judged.side, judged.production_date, judged.shift
-ORDER BY judged.action_id, judged.side, judged.production_date, judged.shift;
+GROUP BY judged.action_id, judged.side, judged.production_date, judged.shift, judged.model
+ORDER BY judged.action_id, judged.side, judged.production_date, judged.shift, judged.model;

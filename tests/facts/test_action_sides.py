@@ -78,11 +78,12 @@ def test_nothing_before_is_an_empty_baseline() -> None:
 
 
 def test_shifts_come_in_the_order_of_time() -> None:
-    """Rows are put in calendar order, what was tested between shifts last of its day."""
+    """Rows are put in calendar order, what was tested between shifts last of its day; models are added up."""
     rows = [
         {"production_date": FIRST, "shift": shift, "units": 2, "with_code": 1}
         for shift in (None, "night", "day")
     ]
-    found = shift_sides(rows, CALENDAR)
+    found = shift_sides([*rows, rows[0] | {"units": 3}], CALENDAR)
     assert [one.window[1] for one in found] == ["day", "night", None]
-    assert added(found) == Side(6, 3)
+    assert found[-1].side == Side(5, 2)
+    assert added(found) == Side(9, 4)

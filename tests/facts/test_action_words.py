@@ -11,6 +11,7 @@ from eol.facts.action_sides import Baseline, ShiftSide, Side
 from eol.facts.action_words import record, sentences, verdict_words
 from eol.statistics.before_after import BeforeAfter
 from eol.statistics.effect import judge_action
+from eol.statistics.mix import Mix
 
 
 @pytest.mark.parametrize(
@@ -43,6 +44,22 @@ def test_plain_sum_is_explained_only_where_it_differs() -> None:
     assert "(12 of 400) it would seem to work" in sentences(replace(one, baseline=base))[0]
     same = replace(one, baseline=base, alone=one.effect)
     assert sentences(same) == ()
+
+
+def test_change_by_what_was_built_is_said() -> None:
+    """Where most of a change is mix the words doubt that the action did it; where it is process they do not."""
+    mostly = Mix(0.08, 0.04, -0.04, -0.03, -0.01, ())
+    (words,) = sentences(action(mix=mostly))
+    assert (
+        words == "Other models were built: -3.00 of -4.00 per hundred units are mix, not process."
+    )
+    assert sentences(action(mix=replace(mostly, mix=-0.01, process=-0.03))) == ()
+    assert record(action(mix=mostly))["mix"] == {
+        "difference": -0.04,
+        "mix": -0.03,
+        "process": -0.01,
+    }
+    assert record(action())["mix"] is None
 
 
 def test_adjusted_ratio_that_holds_one_is_said() -> None:

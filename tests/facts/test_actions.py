@@ -204,9 +204,11 @@ def test_records_and_rows_of_any_action(small: dict[str, Action]) -> None:
 
 
 def test_answer_rows_carry_interval_and_method(demo: dict[str, Action]) -> None:
-    """Each verdict is a row with n, ends, words and method; the adjusted ratio another."""
+    """Each verdict is a row with n, ends, words and method; the adjusted ratio and what is mix are others."""
     rows = [row for row in answer_rows(demo.values()) if row.subject == "CM-01"]
-    assert [row.name for row in rows] == ["verdict", "shrunk_ratio"]
+    assert [row.name for row in rows] == ["verdict", "shrunk_ratio", "difference", "mix", "process"]
+    difference, mix, process = (row.value for row in rows[2:])
+    assert difference == pytest.approx((mix or 0) + (process or 0))
     assert (rows[0].words, rows[0].n) == ("fewer", 9585)
     assert rows[0].low is not None
     assert isinstance(demo["CM-01"].cut_in_at, datetime)
