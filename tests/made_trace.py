@@ -41,7 +41,10 @@ SELECT
 FROM made;
 
 INSERT INTO finding BY NAME
-SELECT run_id, 'LEAK' AS code, 'RR-QTR' AS zone, 'rear' AS step, 'defect' AS counts_as
+SELECT
+    run_id, 'LEAK' AS code, 'RR-QTR' AS zone, 'rear' AS step, 'defect' AS counts_as, 'water' AS test, vin,
+    off_at + INTERVAL '1' HOUR AS "at", 'production' AS kind, day AS production_date,
+    day AS line_date, shift AS line_shift
 FROM made
 WHERE defect;
 

@@ -9,6 +9,7 @@ def stamped(*, plants: bool = False) -> str:
     of_run = "run.plant, " if plants else ""
     of_finding = "told.plant = finding.plant AND " if plants else ""
     of_asked = "asked.plant = unit_status.plant AND " if plants else ""
+    of_event = "event.plant, " if plants else ""
     of_proof = "event.plant = proof_event.plant AND " if plants else ""
     return f"""
 UPDATE run
@@ -27,10 +28,10 @@ WHERE {same.format("unit_status")}unit.vin = unit_status.vin;
 UPDATE unit_status
 SET asked_by = asked.kind, asked_at = asked."at"
 FROM (
-    SELECT {plant}event.vin, min_by(event.kind, (event."at", event.kind)) AS kind, min(event."at") AS "at"
+    SELECT {of_event}event.vin, min_by(event.kind, (event."at", event.kind)) AS kind, min(event."at") AS "at"
     FROM event
     INNER JOIN proof_event ON {of_proof}event.kind = proof_event.kind
-    GROUP BY {plant}event.vin
+    GROUP BY {of_event}event.vin
 ) AS asked
 WHERE {of_asked}asked.vin = unit_status.vin AND unit_status.clear_at IS NULL;
 UPDATE finding

@@ -41,7 +41,8 @@ FINDINGS = pl.DataFrame(
 )
 SWAP = (
     "UPDATE run SET production_date = CASE run_id WHEN 1 THEN DATE '2026-04-01'"
-    " WHEN 3 THEN DATE '2026-03-31' ELSE production_date END"
+    " WHEN 3 THEN DATE '2026-03-31' ELSE production_date END;"
+    "UPDATE finding SET production_date = run.production_date FROM run WHERE run.run_id = finding.run_id"
 )
 
 
