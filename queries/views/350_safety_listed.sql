@@ -3,9 +3,9 @@
 -- it is listed until a release that came after it.
 -- Reads: finding, defect_code, zone, classed_finding, event.
 CREATE OR REPLACE VIEW safety_listed AS
-WITH listed AS (
+WITH unreleased AS (
     -- what is released was mostly long ago: it is left out before any run is looked at
-    SELECT finding.run_id
+    SELECT DISTINCT finding.vin
     FROM finding
     WHERE
         finding.kind = 'production'
@@ -23,6 +23,13 @@ WITH listed AS (
                 AND event.reference IS NOT NULL
                 AND event."at" >= finding."at"
         )
+),
+
+-- Of a unit that is on the list all is read: what was found again had been found before.
+listed AS (
+    SELECT finding.run_id
+    FROM finding
+    WHERE finding.vin IN (SELECT unreleased.vin FROM unreleased)
 ),
 
 seen AS (
@@ -57,7 +64,17 @@ SELECT
     seen.first_seen_at,
     seen.last_seen_at,
     seen.only_void
-FROM seen;
+FROM seen
+WHERE NOT EXISTS (
+    SELECT 1
+    FROM event
+    WHERE
+        event.vin = seen.vin
+        AND event.kind = 'release'
+        AND event.entered_by IS NOT NULL
+        AND event.reference IS NOT NULL
+        AND event."at" >= seen.last_seen_at
+);
 
 COMMENT ON VIEW safety_listed IS
     'One row is a safety-related finding of a production unit''s fail that no later release covers (rules 4 and 15); key vin, test, code, zone.';
