@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from eol.facts.ftt import Window
-from eol.facts.reader import Row, total
+from eol.facts.reader import Row, whole
 from eol.statistics.mix import Mix, mix_or_process
 
 
@@ -30,8 +31,9 @@ def action_mix(
 
 
 def _groups(rows: Sequence[Row], models: Sequence[str]) -> list[tuple[float, float]]:
-    return [
-        (total(row["with_code"] for row in of), total(row["units"] for row in of))
-        for model in models
-        for of in [[row for row in rows if (row["model"] or "") == model]]
-    ]
+    with_code: Counter[str] = Counter()
+    units: Counter[str] = Counter()
+    for row in rows:
+        with_code[row["model"] or ""] += whole(row["with_code"])
+        units[row["model"] or ""] += whole(row["units"])
+    return [(with_code[model], units[model]) for model in models]

@@ -131,10 +131,7 @@ def _fails_taken_apart(history: CodeHistory, test: str, models: ModelCounts) -> 
         shifts=1,
         defects=int(sum(failed for failed, _ in groups)),
         units=int(sum(tested for _, tested in groups)),
-        before=100 * (parts.before or 0),
-        after=100 * (parts.after or 0),
-        mix=100 * (parts.mix or 0),
-        process=100 * (parts.process or 0),
+        **_per_hundred(parts),
         grouped_by="models",
         at_risk_before=1.0,
         at_risk=1.0,
@@ -177,11 +174,13 @@ def _told(history: CodeHistory, change: Changed, parts: Mix, grouped_by: str) ->
         shifts=change.shifts,
         defects=int(defects),
         units=int(risk_2 + spared_2),
-        before=100 * (parts.before or 0),
-        after=100 * (parts.after or 0),
-        mix=100 * (parts.mix or 0),
-        process=100 * (parts.process or 0),
+        **_per_hundred(parts),
         grouped_by=grouped_by,
         at_risk_before=risk / max(1, risk + spared),
         at_risk=risk_2 / max(1, risk_2 + spared_2),
     )
+
+
+def _per_hundred(parts: Mix) -> dict[str, float]:
+    names = ("before", "after", "mix", "process")
+    return {name: 100 * (getattr(parts, name) or 0) for name in names}

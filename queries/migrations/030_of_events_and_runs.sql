@@ -51,3 +51,5 @@ FROM (
     LEFT JOIN unit AS u ON r.vin = u.vin
 ) AS told
 WHERE told.run_id = finding.run_id;
+
+COMMENT ON TABLE station_heard IS 'One row is a test x station and the newest run it has sent; kept up to date whenever units are stamped (rules 11 and 14).';

@@ -5,7 +5,7 @@ CREATE TABLE station_heard (
     last_at TIMESTAMPTZ,
     row_count BIGINT
 );
-COMMENT ON TABLE station_heard IS 'One row is a test x station and the newest run it has sent; made anew whenever units are stamped (rules 11 and 14).';
+COMMENT ON TABLE station_heard IS 'One row is a test x station and the newest run it has sent; kept up to date whenever units are stamped (rules 11 and 14).';
 COMMENT ON COLUMN station_heard.test IS 'the test.';
 COMMENT ON COLUMN station_heard.station IS 'the station.';
 COMMENT ON COLUMN station_heard.last_at IS 'end of its newest run (UTC), counted or not.';
