@@ -1,6 +1,7 @@
-"""Writes computed figures into the table `answer` and publishes them; never part of a load.
+"""Writes computed figures into the table `answer`; never part of a load.
 
-A report or a command makes them; they are written only where they differ from what is there.
+A report or a command makes them; they are written only where they differ from what is there. A large store
+is not published for them: the copy has them with the next load, or the next turn of `eol run`.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
 from eol.store.connect import open_copy, write_lock
 from eol.store.database import Database
-from eol.store.publish import publish
+from eol.store.publish import publish_small
 from eol.store.upgrade import open_upgraded
 from eol.words import Answer
 
@@ -46,7 +47,7 @@ def write_answers(
     questions: Collection[str] | None = None,
     wait_seconds: float = 60,
 ) -> bool:
-    """Replace a shift's answers to some questions, and publish the copy that is read.
+    """Replace a shift's answers to some questions; the copy that is read has them at once where it is small.
 
     Args:
         folder: the plant folder.
@@ -73,7 +74,7 @@ def write_answers(
     try:
         with write_lock(folder, wait_seconds=wait_seconds):
             if _replace(folder, production_date, shift, asked, wanted):
-                publish(folder)
+                publish_small(folder)
     except OSError as error:
         raise StoreError(
             f"the store cannot be written: {error.strerror}", where=str(folder.store)

@@ -1,4 +1,4 @@
-"""Computed figures are written beside the rows, only where they differ, and published."""
+"""Computed figures are written only where they differ, and published at once where that is quick."""
 
 from __future__ import annotations
 
@@ -10,7 +10,9 @@ import pytest
 
 from eol.errors import StoreError
 from eol.load.answers import write_answers
+from eol.load.waiting import has_work
 from eol.plant.folder import PlantFolder
+from eol.plant.settings import read_settings
 from eol.store.connect import open_store, write_lock
 from eol.words import Answer
 
@@ -34,6 +36,20 @@ def test_answers_are_published(folder: PlantFolder) -> None:
     """What was computed stands in the copy that analysts read, whole."""
     assert write(folder, RANK, RANGE)
     assert told(folder) == sorted([RANK, RANGE], key=str)
+
+
+def test_a_large_store_is_not_copied_for_answers(
+    folder: PlantFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A page of ten years does not wait for a copy of ten years: the next load publishes what it computed."""
+    monkeypatch.setattr("eol.store.publish.SMALL", 0)
+    before = folder.read_copy.stat().st_ino
+    assert write(folder, RANK)
+    assert (folder.read_copy.stat().st_ino, told(folder)) == (before, [])
+    assert has_work(folder, read_settings(folder.toml))
+    plants.load(folder)
+    assert told(folder) == [RANK]
+    assert not has_work(folder, read_settings(folder.toml))
 
 
 def test_the_same_answers_write_nothing(folder: PlantFolder) -> None:
