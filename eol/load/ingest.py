@@ -197,7 +197,8 @@ def _write(
         What became of each file, and what the stamps have to bring in.
     """
     batches = [one for one in group if isinstance(one, FileBatch)]
-    fresh = {one.sha256: one for one in reversed(batches) if not _known(store, one)}
+    known = _known(store, batches)
+    fresh = {one.sha256: one for one in reversed(batches) if one.sha256 not in known}
     firsts = [one for one in batches if fresh.get(one.sha256) is one]
     written = write_files(store, [_arrival(one, load.now) for one in firsts])
     if any("defect_code" in one.tables for one in firsts):
@@ -214,13 +215,15 @@ def _write(
     return told, written.arrived
 
 
-def _known(store: Database, batch: FileBatch) -> list[tuple[int, datetime]]:
-    """The id and made_at under which the store holds a content; nothing where it is new."""
-    return store.query_rows("store", "known_file", sha256=batch.sha256)
+def _known(store: Database, batches: Sequence[FileBatch]) -> dict[str, tuple[int, datetime]]:
+    """The id and made_at of those contents that the store holds, by fingerprint."""
+    sums = [one.sha256 for one in batches]
+    rows = store.query_rows("store", "known_files", sha256s=sums)
+    return {sha256: (file_id, made_at) for sha256, file_id, made_at in rows}
 
 
 def _met_again(store: Database, batch: FileBatch) -> FileOutcome:
-    ((file_id, known_at),) = _known(store, batch)
+    ((file_id, known_at),) = _known(store, [batch]).values()
     path = str(batch.path)
     meet_again(store, file_id, known_at=known_at, made_at=batch.made_at, path=path)
     return FileOutcome(batch.path, "known", batch.feed, batch.rows, repeated=batch.rows)

@@ -7,7 +7,7 @@ are lent to SQL as `arrived_run`, and the stamps bring them in. The tables are t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 
 import polars as pl
 
@@ -19,7 +19,6 @@ from eol.store.write import (
     FileFacts,
     contested_keys,
     let_wait,
-    note_counts,
     note_keyed,
     of_file,
     places_of,
@@ -29,6 +28,7 @@ from eol.store.write import (
     write_runs,
 )
 
+_COUNTS = ("file_id", "accepted", "repeated", "amended", "rejected")
 _OF_RUN = ("vin", "test", "station", "started_at", "run_ref")
 
 
@@ -57,10 +57,8 @@ class Written:
 
 def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
     """Write files that the store does not hold and that differ; the caller holds the transaction."""
-    for one in arrivals:
-        database.run("load", "note_file", **one.file.noted)
     if arrivals:
-        database.run("load", "rank_files")
+        _note_files(database, arrivals)
     fates = {one.file_id: Fate() for one in arrivals}
     runs = _write_runs(database, arrivals, fates)
     seen = [_seen(runs, ("started_at",))]
@@ -73,9 +71,28 @@ def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
                 let_wait(database, name, one.file_id, one.tables[name])
         refuse(database, one.file_id, one.file.feed, one.rejected)
         note_keyed(database, one.file_id, one.file.feed, one.keyed)
-        note_counts(database, one.file, fates[one.file_id], one.rejected.height)
+    if arrivals:
+        _note_counts(database, arrivals, fates)
     units = pl.concat(seen).group_by("vin").agg(pl.col("earliest_at").min())
     return Written(tuple(fates.values()), Arrived(runs, units))
+
+
+def _note_files(database: Database, arrivals: Sequence[Arrival]) -> None:
+    """Note the files, and rank them among all (rule 1)."""
+    with database.lent("arriving", pl.DataFrame([asdict(one.file) for one in arrivals])):
+        database.run("load", "note_files")
+    database.run("load", "rank_files")
+
+
+def _note_counts(database: Database, arrivals: Sequence[Arrival], fates: dict[int, Fate]) -> None:
+    """Note what became of the rows of each file."""
+    rows = []
+    for one in arrivals:
+        fate, rejected = fates[one.file_id], one.rejected.height
+        left = one.file.rows - rejected - fate.repeated - fate.amended
+        rows.append((one.file_id, max(left, 0), fate.repeated, fate.amended, rejected))
+    with database.lent("arriving", pl.DataFrame(rows, schema=_COUNTS, orient="row")):
+        database.run("load", "note_counts")
 
 
 def _seen(rows: pl.DataFrame, times: Sequence[str]) -> pl.DataFrame:

@@ -29,11 +29,6 @@ class FileFacts:
     loaded_at: datetime
     rows: int
 
-    @property
-    def noted(self) -> dict[str, object]:
-        """The facts by name."""
-        return {name: getattr(self, name) for name in self.__slots__}
-
 
 @dataclass(frozen=True, slots=True)
 class Fate:
@@ -98,19 +93,6 @@ def note_keyed(database: Database, file_id: int, feed: str, keyed: pl.DataFrame)
     if keyed.height:
         with database.lent("arriving", keyed):
             database.run("load", "note_keyed", file_id=file_id, feed=feed)
-
-
-def note_counts(database: Database, file: FileFacts, fate: Fate, rejected: int) -> None:
-    """Note what became of a file's rows."""
-    database.run(
-        "load",
-        "note_counts",
-        file_id=file.file_id,
-        accepted=max(file.rows - rejected - fate.repeated - fate.amended, 0),
-        repeated=fate.repeated,
-        amended=fate.amended,
-        rejected=rejected,
-    )
 
 
 def recount(database: Database, file_id: int, mended: int) -> None:

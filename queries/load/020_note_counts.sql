@@ -1,5 +1,6 @@
--- Note what became of a file's rows
--- Parameters: file_id, accepted, repeated, amended, rejected. Writes: source_file.
+-- Note what became of the rows of files
+-- One row of arriving is a file: file_id, accepted, repeated, amended, rejected. Writes: source_file.
 UPDATE source_file
-SET accepted = $accepted, repeated = $repeated, amended = $amended, rejected = $rejected
-WHERE file_id = $file_id;
+SET accepted = a.accepted, repeated = a.repeated, amended = a.amended, rejected = a.rejected
+FROM arriving AS a
+WHERE source_file.file_id = a.file_id;
