@@ -32,17 +32,19 @@ listed AS (
     WHERE finding.vin IN (SELECT unreleased.vin FROM unreleased)
 ),
 
-seen AS (
+told AS (
     SELECT
         classed_finding.vin,
         classed_finding.test,
         classed_finding.code,
         classed_finding.zone,
-        max(classed_finding.title) AS title,
-        max(classed_finding.handling) AS handling,
-        min(classed_finding."at") AS first_seen_at,
-        max(classed_finding."at") AS last_seen_at,
-        bool_and(NOT classed_finding.counts) AS only_void
+        classed_finding.title,
+        classed_finding.handling,
+        classed_finding."at",
+        classed_finding.counts,
+        max(classed_finding."at") OVER (
+            PARTITION BY classed_finding.vin, classed_finding.test, classed_finding.code, classed_finding.zone
+        ) AS last_seen_at
     FROM classed_finding
     WHERE
         classed_finding.run_id IN (SELECT listed.run_id FROM listed)
@@ -51,7 +53,22 @@ seen AS (
         AND classed_finding.counts_as IN ('defect', 'retest', 'masked', 'repeat', 'void')
         AND classed_finding.void_reason IS DISTINCT FROM 'suspect_double'
         AND classed_finding.result IN ('fail', 'aborted')
-    GROUP BY classed_finding.vin, classed_finding.test, classed_finding.code, classed_finding.zone
+),
+
+-- The words are those of the catalogue row valid when it was last seen (rule 4).
+seen AS (
+    SELECT
+        told.vin,
+        told.test,
+        told.code,
+        told.zone,
+        max(CASE WHEN told."at" = told.last_seen_at THEN told.title END) AS title,
+        max(CASE WHEN told."at" = told.last_seen_at THEN told.handling END) AS handling,
+        min(told."at") AS first_seen_at,
+        told.last_seen_at,
+        bool_and(NOT told.counts) AS only_void
+    FROM told
+    GROUP BY told.vin, told.test, told.code, told.zone, told.last_seen_at
 )
 
 SELECT
@@ -82,8 +99,9 @@ COMMENT ON COLUMN safety_listed.vin IS 'the unit.';
 COMMENT ON COLUMN safety_listed.test IS 'the test.';
 COMMENT ON COLUMN safety_listed.code IS 'the code.';
 COMMENT ON COLUMN safety_listed.zone IS 'where on the unit, null where unknown.';
-COMMENT ON COLUMN safety_listed.title IS 'name of the code in words.';
-COMMENT ON COLUMN safety_listed.handling IS 'the words to print beside such a unit.';
+COMMENT ON COLUMN safety_listed.title IS 'name of the code in words, by the catalogue when it was last found.';
+COMMENT ON COLUMN safety_listed.handling IS
+    'the words to print beside such a unit, by the catalogue when it was last found.';
 COMMENT ON COLUMN safety_listed.first_seen_at IS 'end of the first run that found it (UTC).';
 COMMENT ON COLUMN safety_listed.last_seen_at IS
     'end of the latest run that found it (UTC); a release before it does not cover it.';
