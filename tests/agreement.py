@@ -41,6 +41,16 @@ KEYS: dict[str, tuple[str, ...]] = {
     "unproven": UNIT,
     "unchecked": ("vin", "test", "run_id"),
     "fail_to_clear": (*UNIT, "passed_at"),
+    "unit_timeline": ("vin", "at", "step_no", "place", "outcome", "detail"),
+    "safety_listed": (*UNIT, "code", "zone"),
+    "run_of_unit": ("run_id",),
+    "classed_finding": ("run_id", "code", "zone", "step"),
+    "tested_unit": UNIT,
+    "catalogue": ("code", "test", "from_at"),
+    "fail_loop": ("run_id",),
+    "lacking_proof": UNIT,
+    "scoped_unit": ("windows", *SHIFT, "run_id"),
+    "unit_at_risk": ("windows", *SHIFT, "run_id", "code"),
 }
 """What names a row of each table and view that is compared."""
 

@@ -18,6 +18,7 @@ SHIFTS = (
     (("day", "06:00", "14:30"), ("night", "18:00", "00:30")),
     (("day", "05:30", "17:00"),),
 )
+VOLTAGE = "High voltage: keep away."
 
 
 def random_settings(draft: Draft, zone: str) -> Row:
@@ -80,18 +81,21 @@ def catalogue(draft: Draft) -> list[Row]:
     start = datetime.combine(draft.first_day, time(0), tzinfo=draft.zone).astimezone(UTC)
     rows = [
         b.code("EL-LAMP", test="electrical", severity="D"),
-        b.code("EL-ISO", test="electrical", severity="A", safety_related=True),
+        b.code("EL-ISO", test="electrical", severity="A", safety_related=True, handling=VOLTAGE),
         b.code("EL-WET", test="electrical", severity="B", same_as="WL-SEAM"),
-        b.code("WL-SEAM", test="water", severity="C"),
+        b.code("WL-SEAM", test="water", severity="C", handling="Water: keep the battery off."),
         b.code("WL-SEAM", severity="D"),
         b.code("WL-DRAIN", test="water", severity="B", applies_when="roof=opening"),
         b.code("WL-GLASS", applies_when="roof=fixed|none & model=WAG", same_as="WL-SEAM"),
         b.code("SR-CREAK", severity="C"),
         b.code("SR-POST", test="squeak_rattle", severity=None),
         b.code("BENCH_COMM", owner_area="equipment", severity=None),
+        b.code("WL-SEAM", test="water", severity="C", handling="Dry it first.")
+        | {"valid_from": start + timedelta(hours=12), "valid_to": start + timedelta(hours=24)},
     ]
     if draft.chance(0.5):
-        changed = draft.pick(({"severity": "A"}, {"owner_area": "equipment"}))
+        grave = {"severity": "A", "safety_related": True, "handling": "Brakes: do not drive."}
+        changed = draft.pick((grave, {"owner_area": "equipment"}))
         rows.append(b.code("SR-CREAK", valid_from=start + timedelta(hours=20)) | changed)
     if draft.chance(0.3):
         rows[3] |= {"valid_to": start + timedelta(hours=30)}

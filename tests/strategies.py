@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 import builders as b
 from draft import Draft, Row, vin_of
 from random_settings import TESTS, add_shifts, catalogue, random_settings, zones
-from random_units import add_reference_runs, add_unit, findings
+from random_units import add_reference_runs, add_unit, findings, unsafe_runs
 from second_opinion import Plant, evaluate
 
 DAYS = (
@@ -48,7 +48,9 @@ def random_plant(seed: int, *, units: int = 24) -> Plant:
     add_reference_runs(draft)
     add_shifts(draft)
     pack(draft)
-    return with_corrections(draft, Plant(draft.settings, draft.files))
+    plant = with_corrections(draft, Plant(draft.settings, draft.files))
+    add_unsafe(draft)
+    return plant
 
 
 def pack(draft: Draft) -> None:
@@ -111,7 +113,7 @@ def send_again(draft: Draft, test: str, runs: list[list[Row]]) -> None:
 def changed(draft: Draft, test: str, rows: list[Row], revision: int | None) -> list[Row]:
     """The same run with other findings, and perhaps another result."""
     head = rows[0] | {"revision": revision}
-    head |= dict.fromkeys(("code", "zone", "step", "severity", "quantity", "rating"))
+    head |= dict.fromkeys(("code", "zone", "step", "severity", "quantity", "rating", "note"))
     if draft.chance(0.5):
         head["result"] = draft.pick(("pass", "fail"))
     if not draft.local:
@@ -161,3 +163,13 @@ def with_corrections(draft: Draft, plant: Plant) -> Plant:
     if rows:
         add_file(draft, "corrections", rows)
     return plant
+
+
+def add_unsafe(draft: Draft) -> None:
+    """Two files more: units that stay on the list of what can hurt, and what was decided of them."""
+    told = len(draft.feeds.get("events", []))
+    runs = sorted(unsafe_runs(draft), key=lambda rows: rows[0]["started_at"])
+    add_file(draft, "water", [row for rows in runs for row in rows])
+    decided = draft.feeds.get("events", [])[told:]
+    if decided:
+        add_file(draft, "events", decided)

@@ -26,6 +26,8 @@ Rule 9: presented counts units with any run stamped into the shift, void_runs ev
     last void run of that test.
 Rule 10: at risk are the attempt-1 units of the shift and test that meet applies_when of the
     code's catalogue row, or are unknown, or show the defect.
+    A unit's known is false only where an unknown attribute alone puts it at risk. A column of the
+    units feed is an attribute as of the line-off that its row tells, with `units` as its source.
 Rule 11: clear_at is the first pass of the unbroken run of passes that is clear; went_through is
     asked before failed_one. A unit's first run is the earliest start of any test. A line cohort
     settles by its required tests, ftt_by_shift by the stations of its own test; the units feed
@@ -42,6 +44,9 @@ Rule 14: the event of an escape is the unit's first event of proof. `return` end
     when it was given.
 Rule 15: a repair of the unit between fail and pass speaks for the loop where it names its test,
     or none.
+Safety list (rules 4, 15): listed is what a fail that counts, or a harsh one, showed and the
+    catalogue called safety-related then, with the words of its last sighting; until a release
+    by name and reference that is not before it. `return` does not list it again.
 Rule 16: 0 defects have an interval for n = 1 too; with defects n = 1 has none.
 """
 

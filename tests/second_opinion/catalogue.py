@@ -75,6 +75,13 @@ def hv_near(book: Book, zone: str | None, test: str) -> bool:
     return bool(row and truth(row.get("hv_near")))
 
 
+def can_hurt(book: Book, run: Row, code: str, zone: str | None) -> bool:
+    """True for a finding that is safety-related: by its code, or as water in a zone hv_near."""
+    known = code_row(book, code, run["test"], run["at"]) or {}
+    wet = run["test"] == "water" and hv_near(book, zone, run["test"])
+    return bool(truth(known.get("safety_related"))) or wet
+
+
 def gravest(severities: list[str | None]) -> str | None:
     """The gravest class of some, None where none is known."""
     known = [severity for severity in GRAVEST if severity in severities]

@@ -5,7 +5,15 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from second_opinion import base_views, shift_views, unit_views
+from second_opinion import (
+    base_views,
+    finding_views,
+    risk_views,
+    safety,
+    shift_views,
+    timeline,
+    unit_views,
+)
 from second_opinion.records import Book, Opinion, Plant, Row
 from second_opinion.rows import (
     Ranked,
@@ -49,7 +57,7 @@ def evaluate(plant: Plant, now: datetime | None = None) -> Opinion:
         "shift_window": book.windows,
     }
     views = {"as_of": [{"as_of": book.as_of}]}
-    for part in (base_views, shift_views, unit_views):
+    for part in (base_views, shift_views, unit_views, finding_views, risk_views, safety, timeline):
         views |= part.views(book)
     return Opinion(tables, views)
 
@@ -109,20 +117,28 @@ def last_day(files: list[Ranked]) -> date:
 
 
 def attributes(files: list[Ranked]) -> list[Row]:
-    """Attributes by their own feed and from the columns of the units feed."""
+    """Attributes by their own feed, and from the columns of the units feed as of the line-off it told."""
     rows = table(
         files,
         "attributes",
         lambda row: tuple(row.get(k) for k in ("vin", "name", "at", "station", "source")),
     )
+    told = [row | {"text_value": value_of(row)} for row in rows]
     from_units: dict[Any, Row] = {}
     for file in files:
         for row in file.rows if file.feed == "units" else []:
             for name, value in row.items():
                 if name not in NOT_ATTRIBUTES and value is not None:
-                    made = {"vin": row["vin"], "name": name, "text_value": value}
-                    from_units[row["vin"], name] = made | {"rank": file.rank}
-    return [row for row in rows if row.get("text_value") is not None] + list(from_units.values())
+                    made = {"vin": row["vin"], "name": name, "at": row.get("line_off_at")}
+                    made |= {"text_value": value, "source": "units", "rank": file.rank}
+                    from_units[row["vin"], name, made["at"]] = made
+    return [row for row in told if row["text_value"] is not None] + list(from_units.values())
+
+
+def value_of(attribute: Row) -> str | None:
+    """What an attribute says, in words, else its number as it is written."""
+    told = [attribute.get(name) for name in ("text_value", "number_value")]
+    return next((str(value) for value in told if value is not None), None)
 
 
 def units(

@@ -6,14 +6,15 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from second_opinion.base_views import crew_of, is_production
-from second_opinion.catalogue import code_row, hv_near
+from second_opinion.catalogue import can_hurt
 from second_opinion.records import Book, Row
-from second_opinion.rows import second_of, truth
+from second_opinion.rows import second_of
 from second_opinion.stamps import COUNTING, order, runs_by_unit
 from second_opinion.status import FAILED, disturbing, events_of, repair_time, repairs_between
 
 OPEN = ("failed", "disturbed", "held", "void", "pending", "bypassed")
 DAY = timedelta(hours=24)
+Loop = tuple[str, str, list[Row], Row]
 
 
 def views(book: Book) -> dict[str, list[Row]]:
@@ -21,7 +22,9 @@ def views(book: Book) -> dict[str, list[Row]]:
     made = {
         "open_unit": open_units(book),
         "unchecked": unchecked(book),
+        "lacking_proof": lacking_proof(book),
         "fail_to_clear": fail_to_clear(book),
+        "fail_loop": fail_loop(book),
     }
     return made | escapes(book)
 
@@ -98,20 +101,40 @@ def waits_since(book: Book, row: Row) -> datetime | None:
 def escapes(book: Book) -> dict[str, list[Row]]:
     """Units past an event of proof without proof: escapes, and those not yet provable (rule 14)."""
     made: dict[str, list[Row]] = {"escape": [], "unproven": []}
+    for row in lacking_proof(book):
+        found = {name: row[name] for name in ("vin", "test", "reason", "event", "event_at")}
+        if row["silent_station"] is None:
+            made["escape"].append(found)
+        else:
+            since = {"station": row["silent_station"], "silent_since": row["silent_since"]}
+            made["unproven"].append(found | since)
+    return made
+
+
+def lacking_proof(book: Book) -> list[Row]:
+    """Units past an event of proof, in each required test neither clear nor released (rule 14)."""
+    rows = []
     for row in production_status(book):
         event = proof_event(book, row["vin"])
         gone = row["status"] in ("scrapped", "diverted", "passed", "released")
         if event is None or gone or not row["required"]:
             continue
-        found = {
-            "vin": row["vin"],
-            "test": row["test"],
-            "reason": reason(book, row),
-            "event": event["kind"],
-            "event_at": event["at"],
-        }
-        made["unproven" if silent(book, row["test"], event["at"]) else "escape"].append(found)
-    return made
+        unit = book.units[row["vin"]]
+        station, since = silent(book, row["test"], event["at"]) or (None, None)
+        rows.append(
+            {
+                "vin": row["vin"],
+                "test": row["test"],
+                "reason": reason(book, row),
+                "event": event["kind"],
+                "event_at": event["at"],
+                "silent_station": station,
+                "silent_since": since,
+                "line_date": unit["line_date"],
+                "line_shift": unit["line_shift"],
+            }
+        )
+    return rows
 
 
 def proof_event(book: Book, vin: str) -> Row | None:
@@ -131,17 +154,22 @@ def reason(book: Book, row: Row) -> str:
     return "bypassed" if voids[-1]["void_reason"] == "bypass" else "void"
 
 
-def silent(book: Book, test: str, event_at: datetime) -> bool:
-    """True while a station of the test has sent nothing newer than the event."""
-    if book.as_of is None:
-        return False
+def silent(book: Book, test: str, event_at: datetime) -> tuple[str, datetime] | None:
+    """The station of a test that has sent nothing newer than an event, the longest silent first."""
     limit = timedelta(seconds=book.settings["plant"].get("silence_limit", 86400))
+    if book.as_of is None or book.as_of - event_at > limit:
+        return None
     newest: dict[str, datetime] = {}
     for run in book.runs:
         if run["test"] == test:
             newest[run["station"]] = max(run["at"], newest.get(run["station"], run["at"]))
-    quiet = [at for at in newest.values() if at <= event_at and at > book.as_of - DAY]
-    return bool(quiet) and book.as_of - event_at <= limit
+    quiet = [
+        (at, station) for station, at in newest.items() if at <= event_at and at > book.as_of - DAY
+    ]
+    if not quiet:
+        return None
+    since, station = min(quiet)
+    return station, since
 
 
 def checks(book: Book) -> list[Row]:
@@ -193,21 +221,43 @@ def within(at: datetime, start: datetime | None, stop: datetime | None) -> bool:
     return (start is None or start < at) and (stop is None or at < stop)
 
 
-def fail_to_clear(book: Book) -> list[Row]:
-    """One row a loop from a unit's first fail to its next pass in a test (rule 15)."""
-    rows = []
+def loops(book: Book) -> list[Loop]:
+    """Unit and test, the counted fails since the last counted pass, and the pass that ended them."""
+    found: list[Loop] = []
     for (vin, test), runs in runs_by_unit(book).items():
-        if not is_production(book, vin):
-            continue
         fails: list[Row] = []
         for run in sorted((run for run in runs if run["counts"]), key=order):
             if run["result"] in FAILED:
                 fails.append(run)
             elif fails:
-                rows.append(loop(book, vin, test, fails, run))
+                found.append((vin, test, fails, run))
                 fails = []
+    return [one for one in found if is_production(book, one[0])]
+
+
+def fail_to_clear(book: Book) -> list[Row]:
+    """One row a loop from a unit's first fail to its next pass in a test (rule 15)."""
+    rows = [loop(book, *one) for one in loops(book)]
     guard(rows)
     return rows
+
+
+def fail_loop(book: Book) -> list[Row]:
+    """One row a loop, named by the run that passed, in the shift of that pass (rules 7 and 15)."""
+    return [
+        {
+            "production_date": passed["production_date"],
+            "shift": passed["shift"],
+            "crew": crew_of(book, passed["production_date"], passed["shift"]),
+            "vin": vin,
+            "test": test,
+            "run_id": passed["run_id"],
+            "failed_at": fails[0]["at"],
+            "passed_at": passed["at"],
+            "fails": len(fails),
+        }
+        for vin, test, fails, passed in loops(book)
+    ]
 
 
 def loop(book: Book, vin: str, test: str, fails: list[Row], passed: Row) -> Row:
@@ -250,13 +300,7 @@ def seconds_between(start: datetime, stop: datetime) -> float:
 def safety_fail(book: Book, run: Row) -> bool:
     """True where a fail has a finding of the unit that can hurt."""
     counting = {key for key, f in run["findings"].items() if f["counts_as"] in COUNTING}
-    for code, zone, _ in counting:
-        known: Any = code_row(book, code, run["test"], run["at"]) or {}
-        if truth(known.get("safety_related")):
-            return True
-        if run["test"] == "water" and hv_near(book, zone, run["test"]):
-            return True
-    return False
+    return any(can_hurt(book, run, code, zone) for code, zone, _ in counting)
 
 
 def guard(rows: list[Row]) -> None:
