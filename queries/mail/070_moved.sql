@@ -33,7 +33,10 @@ SELECT
 FROM latest
 INNER JOIN figure_sent ON figure_sent.message_id = latest.message_id
 LEFT JOIN now_is ON now_is.figure = figure_sent.figure AND now_is.key = figure_sent.key
-LEFT JOIN test_definition ON test_definition.test = json_extract_string(figure_sent.key, 'test')
+-- an older version wrote names with a quote as they are, which is no JSON
+LEFT JOIN test_definition
+    ON test_definition.test
+    = CASE WHEN json_valid(figure_sent.key) THEN json_extract_string(figure_sent.key, 'test') END
 WHERE
     NOT starts_with(figure_sent.figure, 'pareto_by_shift')
     AND (

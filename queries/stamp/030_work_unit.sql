@@ -1,7 +1,7 @@
--- Units in scope, from the units feed, events and corrections (rules 1, 11, 17)
+-- Units in scope, from the units feed, events and corrections (rules 1, 11, 13, 17)
 -- One row is a unit in scope that anything is known of; of each column the highest-ranked told value.
--- Writes: work_event, work_repair, work_unit. Reads: scope, unit_sent, event, repair, attribute, correction, work_run,
--- file_rank. Parameter: earliest_at.
+-- Writes: work_event, work_repair, work_unit. Reads: scope, unit_sent, event, repair, attribute, correction, reference,
+-- work_run, file_rank. Parameter: earliest_at.
 CREATE OR REPLACE TEMP TABLE work_event AS
 SELECT e.*, s.unit_no
 FROM event AS e
@@ -103,7 +103,7 @@ SELECT
     coalesce(try_cast(m.build_seq AS BIGINT), t.build_seq) AS build_seq,
     coalesce(m.model, t.model) AS model,
     coalesce(m.line, t.line) AS line,
-    coalesce(m.kind, t.kind, 'production') AS kind,
+    coalesce(m.kind, t.kind, CASE WHEN s.vin IN (SELECT vin FROM reference) THEN 'reference' END, 'production') AS kind,
     coalesce(try_cast(m.line_off_at AS TIMESTAMPTZ), t.line_off_at, o.line_off_at) AS line_off_at,
     t.unit_no IS NOT NULL AS in_schedule,
     s.earliest_at,

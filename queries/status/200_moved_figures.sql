@@ -12,7 +12,10 @@ WITH newest AS (
         report_sent.sent_at
     FROM figure_sent
     LEFT JOIN report_sent ON report_sent.message_id = figure_sent.message_id
-    WHERE figure_sent.key >= concat('{"production_date":"', CAST($from_date AS VARCHAR))
+    WHERE
+        figure_sent.key >= concat('{"production_date":"', CAST($from_date AS VARCHAR))
+        -- an older version wrote names with a quote as they are, which is no JSON
+        AND json_valid(figure_sent.key)
     QUALIFY row_number() OVER (
         PARTITION BY figure_sent.figure, figure_sent.key
         ORDER BY report_sent.sent_at DESC NULLS LAST, figure_sent.message_id DESC

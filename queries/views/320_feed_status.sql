@@ -40,32 +40,45 @@ filed AS (
     SELECT source_file.feed, max(source_file.made_at) AS last_file_at
     FROM source_file
     GROUP BY source_file.feed
+),
+
+heard AS (
+    SELECT
+        newest.feed,
+        newest.station,
+        -- rows of units that were sent without a line-off tell no time of their own
+        CASE
+            WHEN newest.station IS NULL THEN coalesce(newest.last_row_at, filed.last_file_at)
+            ELSE newest.last_row_at
+        END AS last_row_at,
+        filed.last_file_at
+    FROM newest
+    LEFT JOIN filed ON filed.feed = newest.feed
+    WHERE newest.station IS NOT NULL OR newest.last_row_at IS NOT NULL OR newest.row_count > 0
 )
 
 SELECT
-    newest.feed,
-    newest.station,
-    newest.last_row_at,
-    CAST(date_diff('second', date_trunc('second', newest.last_row_at), date_trunc('second', as_of.as_of)) AS DOUBLE)
+    heard.feed,
+    heard.station,
+    heard.last_row_at,
+    CAST(date_diff('second', date_trunc('second', heard.last_row_at), date_trunc('second', as_of.as_of)) AS DOUBLE)
         AS silent_for,
     CASE
-        WHEN newest.last_row_at IS NULL THEN 'never'
-        WHEN newest.last_row_at + plant_setting.silence_limit * INTERVAL '1' SECOND < as_of.as_of THEN 'silent'
+        WHEN heard.last_row_at IS NULL THEN 'never'
+        WHEN heard.last_row_at + plant_setting.silence_limit * INTERVAL '1' SECOND < as_of.as_of THEN 'silent'
         ELSE 'sending'
     END AS state,
-    filed.last_file_at
-FROM newest
+    heard.last_file_at
+FROM heard
 CROSS JOIN as_of
-LEFT JOIN plant_setting ON true
-LEFT JOIN filed ON filed.feed = newest.feed
-WHERE newest.station IS NOT NULL OR newest.last_row_at IS NOT NULL OR newest.row_count > 0;
+LEFT JOIN plant_setting ON true;
 
 COMMENT ON VIEW feed_status IS
     'One row is a station of a test, or a feed without stations: what it sent last (rule 14); key feed, station.';
 COMMENT ON COLUMN feed_status.feed IS 'the feed; a test''s name for its stations.';
 COMMENT ON COLUMN feed_status.station IS 'the station, null for a feed without stations.';
 COMMENT ON COLUMN feed_status.last_row_at IS
-    'newest time its rows tell (UTC): end of a run, event, repair, line-off; for other feeds when the newest file was made; null where nothing came yet.';
+    'newest time its rows tell (UTC): end of a run, event, repair, line-off; else when the newest file was made; null where nothing came yet.';
 COMMENT ON COLUMN feed_status.silent_for IS 'seconds from last_row_at to as_of.';
 COMMENT ON COLUMN feed_status.state IS
     'sending; silent: nothing for longer than silence_limit; never: declared, but nothing came yet.';

@@ -73,26 +73,49 @@ figure AS (
         CAST(NULL AS DOUBLE) AS low,
         CAST(NULL AS DOUBLE) AS high
     FROM pareto_by_shift
+),
+
+-- Names as JSON writes them (RFC 8259, 7): backslash, quote and what breaks a line behind a backslash.
+backslashed AS (
+    SELECT
+        figure.*,
+        replace(replace(figure.shift, chr(92), concat(chr(92), chr(92))), '"', concat(chr(92), '"')) AS shift_said,
+        replace(replace(figure.code, chr(92), concat(chr(92), chr(92))), '"', concat(chr(92), '"')) AS code_said
+    FROM figure
+),
+
+said AS (
+    SELECT
+        backslashed.*,
+        replace(
+            replace(replace(backslashed.shift_said, chr(9), concat(chr(92), 't')), chr(10), concat(chr(92), 'n')),
+            chr(13), concat(chr(92), 'r')
+        ) AS json_shift,
+        replace(
+            replace(replace(backslashed.code_said, chr(9), concat(chr(92), 't')), chr(10), concat(chr(92), 'n')),
+            chr(13), concat(chr(92), 'r')
+        ) AS json_code
+    FROM backslashed
 )
 
 SELECT
-    figure.production_date,
-    figure.shift,
-    figure.test,
-    figure.code,
-    figure.figure,
+    said.production_date,
+    said.shift,
+    said.test,
+    said.code,
+    said.figure,
     concat(
-        '{"production_date":"', CAST(figure.production_date AS VARCHAR), '"',
-        CASE WHEN figure.shift IS NULL THEN '' ELSE concat(',"shift":"', figure.shift, '"') END,
-        CASE WHEN figure.test IS NULL THEN '' ELSE concat(',"test":"', figure.test, '"') END,
-        CASE WHEN figure.code IS NULL THEN '' ELSE concat(',"code":"', figure.code, '"') END,
+        '{"production_date":"', CAST(said.production_date AS VARCHAR), '"',
+        CASE WHEN said.shift IS NULL THEN '' ELSE concat(',"shift":"', said.json_shift, '"') END,
+        CASE WHEN said.test IS NULL THEN '' ELSE concat(',"test":"', said.test, '"') END,
+        CASE WHEN said.code IS NULL THEN '' ELSE concat(',"code":"', said.json_code, '"') END,
         '}'
     ) AS key,
-    figure.n,
-    figure."value",
-    figure.low,
-    figure.high
-FROM figure;
+    said.n,
+    said."value",
+    said.low,
+    said.high
+FROM said;
 
 COMMENT ON VIEW figure_now IS
     'One row is a figure that a report states, as it stands now; key figure, key.';

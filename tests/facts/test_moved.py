@@ -34,6 +34,21 @@ def test_settled_figure_that_a_late_file_moved(folder: PlantFolder) -> None:
     assert ftt.words == "2026-09-08/E water FTT was 100.0% of 2, is 50.0% of 2"
 
 
+def test_code_that_json_must_escape(folder: PlantFolder) -> None:
+    """A code with quotes, backslashes and tabs is named whole where its figure has moved."""
+    code = 'SEAL 5" \\ TOP\tX'
+    tests = {
+        test: runs(["U1", "U2"], clock, test=test) + b.run("U9", b.at(clock, THURSDAY), test=test)
+        for test, clock in (("electrical", "08:00"), ("water", "08:10"))
+    }
+    files = [b.file(test, rows) for test, rows in tests.items()]
+    leak = b.file("water", b.run("U3", "08:20", "fail", code))
+    plants.load(folder, b.file("units", built(["U1", "U2", "U3"])), *files, leak)
+    plants.load(folder, b.file("water", b.run("U4", "08:30"), made_at=LATER))
+    with asking(folder) as question:
+        assert code in {one.key.get("code") for one in moved_figures(question)}
+
+
 def moved(figure: str, n: int | None, value: float | None) -> MovedFigure:
     """A figure that was sent as 0.5 of 2 units."""
     return MovedFigure(figure, KEY, None, 2, 0.5, n, value)

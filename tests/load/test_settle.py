@@ -63,3 +63,12 @@ def test_later_file_shows_what_it_moved(folder: PlantFolder) -> None:
     moved = {row["figure"]: row for row in plants.rows(folder, "figure_change")}
     assert (moved[MOVED]["sent_value"], moved[MOVED]["value"]) == (1.0, 0.5)
     assert sent(folder)[MOVED] == 1.0
+
+
+def test_plant_that_stands_still_settles_by_its_schedule(folder: PlantFolder) -> None:
+    """Tested in the next shift and followed by nothing but the units feed: settled, and written down."""
+    built = [b.unit("U1", line_off_at=b.at("13:00"))]
+    tests = [b.file(test, b.run("U1", "15:00", test=test)) for test in ("electrical", "water")]
+    plants.load(folder, b.file("units", built), *tests)
+    assert plants.column(folder, "line_by_shift", "settled", shift="E") == [True]
+    assert sent(folder)[MOVED] == 1.0

@@ -72,6 +72,7 @@ PAST: dict[str, dict[str, Any]] = {
     "shift_window": {
         "shift": [{"name": "E", "starts": "07:00", "ends": "14:00", "days": "mon-sun"}]
     },
+    "reference": {"reference": [{"vin": plants.vin("U1"), "test": "water", "code": "LEAK"}]},
 }
 """A change of each declared table that moves the past."""
 
@@ -109,6 +110,27 @@ def test_what_is_to_come_is_free(kept: PlantFolder, change: str) -> None:
     """A change that moves no counted figure needs no reason."""
     declared(kept, **FREE[change])
     assert plants.count(kept, "history_rewrite") == 0
+
+
+def test_kind_that_the_units_feed_tells_is_no_matter_of_the_list(folder: PlantFolder) -> None:
+    """A unit whose kind was sent may join the reference vehicles and leave them: its kind stays (rule 13)."""
+    plants.load(folder, b.file("water", b.run("U1")), b.file("units", [b.unit("U1", kind="trial")]))
+    for sections in (PAST["reference"], {}):
+        declared(folder, **sections)
+        assert plants.column(folder, "unit", "kind", vin="U1") == ["trial"]
+    assert plants.count(folder, "history_rewrite") == 0
+
+
+def test_reference_vehicle_of_no_schedule(folder: PlantFolder) -> None:
+    """A vehicle that plant.toml names is a reference unit though the units feed never told of it (rule 13)."""
+    plants.load(folder, b.file("water", b.run("U1")))
+    plants.declare(folder, b.settings(**PAST["reference"]))
+    ingest(folder, [], reason="it was the leaker all along")
+    assert plants.column(folder, "unit", "kind", vin="U1") == ["reference"]
+    assert plants.column(folder, "reference_check", "good") == [False]
+    assert plants.count(folder, "first_run") == 0
+    plants.load(folder, b.file("units", [b.unit("U1")]))
+    assert plants.column(folder, "unit", "kind", vin="U1") == ["production"]
 
 
 def test_before_the_first_run_all_is_free(folder: PlantFolder) -> None:
