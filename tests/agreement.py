@@ -51,8 +51,17 @@ KEYS: dict[str, tuple[str, ...]] = {
     "lacking_proof": UNIT,
     "scoped_unit": ("windows", *SHIFT, "run_id"),
     "unit_at_risk": ("windows", *SHIFT, "run_id", "code"),
+    "station_latest": ("station",),
+    "feed_status": ("feed", "station"),
+    "shift_cover": (*SHIFT, "part_date", "part_shift"),
+    "line_standing": UNIT,
+    "reference_check": ("run_id",),
+    "figure_now": ("figure", "key"),
 }
 """What names a row of each table and view that is compared."""
+
+LATER = {"figure_change": ("message_id", "figure", "key")}
+"""The same of what a first load leaves empty."""
 
 APART = {"operator", "run_key", "key", "natural_key", "rank", "moved", "suspect", "any_row"}
 APART |= {"findings", "readings", "release", "revision", "note", "file_row"}
@@ -92,7 +101,7 @@ def differences(name: str, ours: list[Row], theirs: list[Row]) -> list[str]:
         ours: rows of the second opinion.
         theirs: rows of the tool.
     """
-    key = KEYS[name]
+    key = (KEYS | LATER)[name]
     one, other = (by_key(key, rows) for rows in (ours, theirs))
     lines = [f"{name} {row_name(k)}: missing" for k in one if k not in other]
     lines += [f"{name} {row_name(k)}: too many" for k in other if k not in one]

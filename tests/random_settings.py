@@ -22,11 +22,12 @@ VOLTAGE = "High voltage: keep away."
 
 
 def random_settings(draft: Draft, zone: str) -> Row:
-    """A plant.toml with one choice of each kind."""
+    """A plant.toml with one choice of each kind; one of its stations never sends."""
     day = draft.first_day
     made = b.settings()
     made["plant"] |= {
         "timezone": zone,
+        "starts_on": day - timedelta(days=30),
         "date_by": draft.pick(("start", "end")),
         "silence_limit": draft.pick((86400, 86400, 7200)),
         "settle_hours": draft.pick((24, 2)),
@@ -42,6 +43,7 @@ def random_settings(draft: Draft, zone: str) -> Row:
         {"name": "E1", "test": "electrical", "bays": []},
         {"name": "E2", "test": "electrical", "bays": []},
         {"name": "T1", "test": "squeak_rattle", "bays": []},
+        {"name": "W9", "test": "water", "bays": []},
     ]
     leaker = {"vin": vin_of(901), "test": "water", "code": "WL-SEAM"}
     made["reference"] = [leaker | draft.pick(({}, {"zone": "RR-QTR"}))]

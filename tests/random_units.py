@@ -226,3 +226,28 @@ def unsafe_runs(draft: Draft) -> list[list[Row]]:
                 signed = {name: None if name == left_out else proven[name] for name in proven}
                 add_event(draft, vin, kind, draft.later(ends, 1, 5), **signed)
     return made
+
+
+def second_fault(draft: Draft) -> list[list[Row]]:
+    """The leaker is found to have a second fault: runs that show both, one or none of the two."""
+    leaker, drain = vin_of(901), "WL-DRAIN/TAIL"
+    draft.settings["reference"].append({"vin": leaker, "test": "water", "code": "WL-DRAIN"})
+    made = []
+    for told in (["WL-SEAM/RR-QTR", drain], [drain], [], ["WL-SEAM/RR-QTR/rear", drain]):
+        begins = draft.moment(44)
+        ends = draft.free(begins + timedelta(seconds=230))
+        fields = {"bay": draft.pick(("A", "B")), "started_at": begins, "duration_s": 240.0}
+        made.append(b.run(leaker, ends, "fail" if told else "pass", *told, **fields))
+    return sorted(made, key=lambda rows: rows[0]["started_at"])
+
+
+def borrowed_station(draft: Draft, test: str) -> list[list[Row]]:
+    """Runs at a station that nobody declared and that two tests share."""
+    made = []
+    for number in draft.dice.sample(range(24), 2):
+        begins = draft.moment(50)
+        ends = draft.free(begins + timedelta(seconds=230))
+        fields: Row = {"station": "X1", "started_at": begins, "duration_s": 240.0}
+        result = draft.pick(("pass", "pass", "bypass"))
+        made.append(b.run(vin_of(number), ends, result, test=test, **fields))
+    return sorted(made, key=lambda rows: rows[0]["started_at"])

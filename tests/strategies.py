@@ -15,7 +15,14 @@ from zoneinfo import ZoneInfo
 import builders as b
 from draft import Draft, Row, vin_of
 from random_settings import TESTS, add_shifts, catalogue, random_settings, zones
-from random_units import add_reference_runs, add_unit, findings, unsafe_runs
+from random_units import (
+    add_reference_runs,
+    add_unit,
+    borrowed_station,
+    findings,
+    second_fault,
+    unsafe_runs,
+)
 from second_opinion import Plant, evaluate
 
 DAYS = (
@@ -50,6 +57,7 @@ def random_plant(seed: int, *, units: int = 24) -> Plant:
     pack(draft)
     plant = with_corrections(draft, Plant(draft.settings, draft.files))
     add_unsafe(draft)
+    send_more(draft)
     return plant
 
 
@@ -121,6 +129,15 @@ def changed(draft: Draft, test: str, rows: list[Row], revision: int | None) -> l
         head["started_at"] += timedelta(seconds=late)
     told = findings(draft, test, head["result"])
     return [head | found for found in told or [{}]]
+
+
+def send_more(draft: Draft) -> None:
+    """More files of runs: of a reference unit's second fault, of a station that two tests share."""
+    if draft.chance(0.4):
+        add_file(draft, "water", [row for rows in second_fault(draft) for row in rows])
+    if draft.chance(0.4):
+        for test in ("electrical", "water"):
+            add_file(draft, test, [row for rows in borrowed_station(draft, test) for row in rows])
 
 
 def moved(row: Row, step: timedelta) -> Row:

@@ -58,6 +58,15 @@ def test_every_reason_of_an_escape(opinions: list[Opinion]) -> None:
 
 
 @pytest.mark.slow
+def test_every_state_of_a_feed(opinions: list[Opinion]) -> None:
+    """Rules 13, 14: stations that are silent or never sent; checks of one fault and of two."""
+    assert met(opinions, "feed_status", "state") == {"never", "silent", "sending"}
+    rows = [row for one in opinions for row in one.views["reference_check"]]
+    checks = {(row["declared"], row["shown"]) for row in rows}
+    assert checks == {(1, 0), (1, 1), (2, 0), (2, 1), (2, 2)}
+
+
+@pytest.mark.slow
 def test_every_state_of_the_line(opinions: list[Opinion]) -> None:
     """Rules 3, 11, 13: states, runs between shifts, unchecked passes, settled shifts occur."""
     assert met(opinions, "unit", "line_state") == {"went_through", "failed_one", "undecided"}

@@ -15,6 +15,8 @@ Rule 3: a cancelled window does not exist; between windows the date is that of t
     before its start. A bench's clock is set right for whole runs, by their start as sent.
 Rule 4: the valid row of limits, plan and catalogue has the newest valid_from not after `at`, and
     a valid_to that is null or later. An aborted run that counts can be harsh, like a fail.
+    What had settled after a load is what rule 11 makes of the files until then, wherever the data
+    clock stands; a figure whose row is gone has no units and no value.
 Rules 6, 8: a finding of owner_area `equipment` is `equipment` on any run, counted or not; any
     other finding of an uncounted run is `void`.
 Rule 8: the severity of a defect is the gravest sent on its findings, else the catalogue's at the
@@ -35,6 +37,10 @@ Rule 11: clear_at is the first pass of the unbroken run of passes that is clear;
 Rule 12: the root is found along same_as by the catalogue at the run's `at`. Line defects are
     divided by all built units.
     Rolled yield is null where a required test has no attempt 1, even beside a test at 0.
+Rule 13: a check is one of a unit whose kind is `reference`, told or declared; it must show every
+    code that is declared for it in the test.
+Feeds: a station is listed with each test that it is declared for or ran, any other feed once a
+    file of it came. The units feed tells its newest line-off, that of superseded rows too.
 Open units: one of a test that is not required is listed only where a run of it counts. It waits
     for a decision where held or bypassed, for a reading where pending, for repair while a repair
     of class other than none is open since the latest fail, and after a fail until one has ended;

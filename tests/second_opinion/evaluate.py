@@ -7,7 +7,10 @@ from typing import Any
 
 from second_opinion import (
     base_views,
+    feed_views,
+    figure_views,
     finding_views,
+    line_views,
     risk_views,
     safety,
     shift_views,
@@ -30,6 +33,17 @@ from second_opinion.status import stamp_units
 from second_opinion.times import calendar, to_utc, zone_of
 
 UNIT = ["build_seq", "model", "line", "kind", "line_off_at"]
+PARTS = (
+    base_views,
+    shift_views,
+    unit_views,
+    finding_views,
+    risk_views,
+    safety,
+    timeline,
+    feed_views,
+    line_views,
+)
 NOT_ATTRIBUTES = {"vin", "file_row", *UNIT}
 
 
@@ -57,8 +71,9 @@ def evaluate(plant: Plant, now: datetime | None = None) -> Opinion:
         "shift_window": book.windows,
     }
     views = {"as_of": [{"as_of": book.as_of}]}
-    for part in (base_views, shift_views, unit_views, finding_views, risk_views, safety, timeline):
+    for part in PARTS:
         views |= part.views(book)
+    views |= figure_views.views(views)
     return Opinion(tables, views)
 
 
@@ -80,6 +95,7 @@ def open_book(plant: Plant) -> Book:
         codes=table(files, "defect_codes", code_key),
         zones=table(files, "zones", lambda row: (row["zone"], row.get("test"))),
         units_made_at=[file.rank[0] for file in files if file.feed == "units"],
+        files=[{"feed": f.feed, "made_at": f.rank[0], "rows": f.rows} for f in files],
     )
 
 

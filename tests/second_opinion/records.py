@@ -56,6 +56,7 @@ class Book:
     codes: list[Row]
     zones: list[Row]
     units_made_at: list[datetime]
+    files: list[Row]
     status: dict[tuple[str, str], Row] = field(default_factory=dict)
     as_of: datetime | None = None
 

@@ -15,6 +15,7 @@ from second_opinion.status import FAILED, disturbing, events_of, repair_time, re
 OPEN = ("failed", "disturbed", "held", "void", "pending", "bypassed")
 DAY = timedelta(hours=24)
 Loop = tuple[str, str, list[Row], Row]
+OF_CHECK = ("run_id", "vin", "test", "station", "bay", "at", "production_date", "shift", "result")
 
 
 def views(book: Book) -> dict[str, list[Row]]:
@@ -23,6 +24,7 @@ def views(book: Book) -> dict[str, list[Row]]:
         "open_unit": open_units(book),
         "unchecked": unchecked(book),
         "lacking_proof": lacking_proof(book),
+        "reference_check": reference_checks(book),
         "fail_to_clear": fail_to_clear(book),
         "fail_loop": fail_loop(book),
     }
@@ -172,39 +174,41 @@ def silent(book: Book, test: str, event_at: datetime) -> tuple[str, datetime] | 
     return station, since
 
 
-def checks(book: Book) -> list[Row]:
+def reference_checks(book: Book) -> list[Row]:
     """The bench checks: counted runs of reference units in their declared test (rule 13)."""
-    made = []
+    rows = []
     for run in book.runs:
-        wanted = [
-            reference
+        wanted = {
+            (reference["code"], reference.get("zone"))
             for reference in book.settings.get("reference", [])
             if (reference["vin"], reference["test"]) == (run["vin"], run["test"])
-        ]
-        if wanted and run["counts"]:
-            good = all(shows(run, reference) for reference in wanted)
-            place = (run["test"], run["station"], run["bay"])
-            made.append({"place": place, "at": run["at"], "good": good})
-    return sorted(made, key=lambda check: check["at"])
+        }
+        if not wanted or not run["counts"] or book.units[run["vin"]]["kind"] != "reference":
+            continue
+        shown = sum(shows(run, code, zone) for code, zone in wanted)
+        row = {name: run[name] for name in OF_CHECK}
+        row["crew"] = crew_of(book, run["production_date"], run["shift"])
+        told = {"declared": len(wanted), "shown": shown, "good": shown == len(wanted)}
+        rows.append(row | told)
+    return rows
 
 
-def shows(run: Row, reference: Row) -> bool:
-    """True where a run has the declared code, in the declared zone where there is one."""
-    zone = reference.get("zone")
+def shows(run: Row, code: str, zone: str | None) -> bool:
+    """True where a run has a declared code, in the declared zone where there is one."""
     return any(
-        code == reference["code"] and (zone is None or where == zone)
-        for code, where, _ in run["findings"]
+        found == code and (zone is None or where == zone) for found, where, _ in run["findings"]
     )
 
 
 def unchecked(book: Book) -> list[Row]:
     """Passes of a station and bay between the good checks around a failed one."""
-    made = checks(book)
+    made = reference_checks(book)
     rows = []
     for run in book.runs:
         if run["result"] != "pass" or not run["counts"] or not is_production(book, run["vin"]):
             continue
-        mine = [c for c in made if c["place"] == (run["test"], run["station"], run["bay"])]
+        place = (run["test"], run["station"], run["bay"])
+        mine = [c for c in made if (c["test"], c["station"], c["bay"]) == place]
         good = [c["at"] for c in mine if c["good"]]
         last = max((at for at in good if at <= run["at"]), default=None)
         following = min((at for at in good if at > run["at"]), default=None)
