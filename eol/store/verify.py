@@ -12,7 +12,7 @@ from eol.plant.folder import PlantFolder
 from eol.plant.settings import read_settings
 from eol.sqlfiles import sql_files
 from eol.store.connect import open_file, take_in_log, write_lock
-from eol.store.database import Database, quoted, quoted_list
+from eol.store.database import Database, literal, quoted, quoted_list
 from eol.store.declare import fill_calendar
 from eol.store.stamp import stamp_units
 from eol.store.whole_copy import copy_whole
@@ -76,7 +76,7 @@ def _verified(fresh: Database, stored: Path, folder: PlantFolder) -> Verificatio
         fresh.run("load", "touch_all")
         fill_calendar(fresh, read_settings(folder.toml))
         units = stamp_units(fresh)
-    fresh.template("verify_stamp", "attach", {"path": "'" + str(stored).replace("'", "''") + "'"})
+    fresh.template("verify_stamp", "attach", {"path": literal(str(stored))})
     differing = [_differing(table, fresh) for table in STAMPED]
     found = tuple(one for one in (*broken, *differing) if one is not None)
     return Verification(units, len(broken) + len(differing), found)
