@@ -110,22 +110,23 @@ def meet_again(
 
 
 def _decide_again(database: Database, file_id: int) -> None:
-    database.run("load", "standing_run", file_id=file_id)
-    with database.lent("incoming_run", database.run("load", "no_run")):
-        decide_runs(database)
+    if database.run("load", "standing_run", file_id=file_id).item():
+        with database.lent("incoming_run", database.run("load", "no_run")):
+            decide_runs(database)
+        for part, key in PARTS.items():
+            database.template("load", "no_part", {"part": quoted(part)})
+            decide_part(database, part, key)
     for part, key in PARTS.items():
-        database.template("load", "no_part", {"part": quoted(part)})
-        decide_part(database, part, key)
-    for part, key in PARTS.items():
-        database.template("load", "standing_part", {"part": quoted(part)}, file_id=file_id)
-        decide_part(database, part, key)
+        places = {"part": quoted(part)}
+        if database.template("load", "standing_part", places, file_id=file_id).item():
+            decide_part(database, part, key)
     for table in FEED_TABLES.values():
         places = places_of(table)
-        database.template("load", "standing", places, file_id=file_id)
-        database.template("load", "decide", places)
-        touch(database, table, rows="pool")
-        database.run("load", "decided")
-        touch(database, table, rows="incoming")
+        if database.template("load", "standing", places, file_id=file_id).item():
+            database.template("load", "decide", places)
+            touch(database, table, rows="pool")
+            database.run("load", "decided")
+            touch(database, table, rows="incoming")
 
 
 def refuse(database: Database, file_id: int, feed: str, rejected: pl.DataFrame) -> None:

@@ -1,5 +1,5 @@
 -- Keys that a file holds against others; nothing comes in
--- Used when a file's made_at falls. Writes: contested, incoming. Places: table, key, t_key, s_key. Parameter: file_id.
+-- Used when a file's made_at falls; returns their number. Writes: contested, incoming. Places: table, key, t_key, s_key. Parameter: file_id.
 CREATE OR REPLACE TEMP TABLE contested AS
 SELECT {key}
 FROM {table} AS t
@@ -11,3 +11,5 @@ CREATE OR REPLACE TEMP TABLE incoming AS
 SELECT *
 FROM {table}
 LIMIT 0;
+
+SELECT count(*) AS contested FROM contested;

@@ -1,5 +1,5 @@
 -- Runs with findings or readings of a file; nothing comes in
--- Used when a file's made_at falls. Writes: version, an empty incoming_part. Places: part. Parameter: file_id.
+-- Used when a file's made_at falls; returns their number. Writes: version, an empty incoming_part. Places: part. Parameter: file_id.
 CREATE OR REPLACE TEMP TABLE version AS
 SELECT r.run_id, r.run_id AS winner_id, r.file_id AS winner_file_id, r.test
 FROM run AS r
@@ -16,3 +16,5 @@ INSERT INTO touched_unit
 SELECT vin, started_at_sent
 FROM run
 WHERE run_id IN (SELECT run_id FROM version);
+
+SELECT count(*) AS contested FROM version;
