@@ -10,7 +10,8 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, timedelta, tzinfo
+from functools import lru_cache
 
 from eol.plant.clock import parse_days, to_utc
 from eol.plant.sections import Settings, ShiftSettings
@@ -51,15 +52,35 @@ def shift_windows(settings: Settings, first: date, last: date) -> list[ShiftWind
         The windows in the order in which they start; none is cancelled, since exceptions come by
         the feed `shifts` and replace a window by its production date and shift.
     """
-    zone, date_by = settings.plant.zone, settings.plant.date_by
-    windows = []
-    for wall in wall_windows(settings.shifts, first - _DAY, last):
-        day = wall.production_date(date_by)
-        if first <= day <= last:
-            starts_at, ends_at = to_utc(wall.starts, zone), to_utc(wall.ends, zone)
-            row = wall.row
-            windows.append(ShiftWindow(day, row.name, row.crew, starts_at, ends_at, False))
-    return windows
+    plant, shifts = settings.plant, tuple(settings.shifts)
+    months = _months(first - _DAY, last)
+    every = (one for month in months for one in _of_month(shifts, plant.zone, plant.date_by, month))
+    return [window for window in every if first <= window.production_date <= last]
+
+
+def _months(first: date, last: date) -> list[date]:
+    """The first days of the months from one day's to another's."""
+    numbers = range(first.year * 12 + first.month - 1, last.year * 12 + last.month)
+    return [date(number // 12, number % 12 + 1, 1) for number in numbers]
+
+
+@lru_cache(maxsize=4096)
+def _of_month(
+    shifts: tuple[ShiftSettings, ...], zone: tzinfo, date_by: str, month: date
+) -> tuple[ShiftWindow, ...]:
+    """The shifts that start in a month; each load asks for those of all years, twice."""
+    last = (month + 31 * _DAY).replace(day=1) - _DAY
+    return tuple(
+        ShiftWindow(
+            wall.production_date(date_by),
+            wall.row.name,
+            wall.row.crew,
+            to_utc(wall.starts, zone),
+            to_utc(wall.ends, zone),
+            False,
+        )
+        for wall in wall_windows(shifts, month, last)
+    )
 
 
 def wall_windows(shifts: Sequence[ShiftSettings], first: date, last: date) -> Iterator[WallWindow]:
