@@ -46,6 +46,7 @@ def test_together_as_one_by_one(folder: PlantFolder, tmp_path: Path, story: str)
     assert moved_by_stamping_all(folder) == []
 
 
+@pytest.mark.slow
 def test_rivals_in_one_load(folder: PlantFolder, tmp_path: Path) -> None:
     """Two files of one load that tell of the same run, unit and repair: rank decides, as between loads."""
     files = [
