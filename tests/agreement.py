@@ -18,6 +18,8 @@ from eol.store.connect import open_copy
 Row = dict[str, Any]
 SHIFT = ("production_date", "shift")
 UNIT = ("vin", "test")
+TOLD = ("vin", "at", "step_no", "place", "outcome", "detail", "run_id")
+"""All that a timeline tells: two repairs may read alike."""
 KEYS: dict[str, tuple[str, ...]] = {
     "run": ("test", "station", "vin_sent", "started_at_sent"),
     "finding": ("run_id", "code", "zone", "step"),
@@ -41,7 +43,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "unproven": UNIT,
     "unchecked": ("vin", "test", "run_id"),
     "fail_to_clear": (*UNIT, "passed_at"),
-    "unit_timeline": ("vin", "at", "step_no", "place", "outcome", "detail"),
+    "unit_timeline": TOLD,
     "safety_listed": (*UNIT, "code", "zone"),
     "run_of_unit": ("run_id",),
     "classed_finding": ("run_id", "code", "zone", "step"),
@@ -114,8 +116,12 @@ def differences(name: str, ours: list[Row], theirs: list[Row]) -> list[str]:
 
 
 def by_key(key: tuple[str, ...], rows: list[Row]) -> dict[Any, Row]:
-    """Rows by what names them; two of one name fail."""
-    found = {tuple(plain(row[name]) for name in key): row for row in rows}
+    """Rows by what names them; two of one name fail, unless the key is the whole row."""
+    found: dict[Any, Row] = {}
+    for row in rows:
+        name = tuple(plain(row[part]) for part in key)
+        twin = sum(1 for known in found if known[: len(key)] == name) if key == TOLD else 0
+        found[(*name, twin) if twin else name] = row
     assert len(found) == len(rows), f"{len(rows) - len(found)} rows share a key {key}"
     return found
 
