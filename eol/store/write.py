@@ -110,6 +110,7 @@ def meet_again(
 
 
 def _decide_again(database: Database, file_id: int) -> None:
+    database.run("load", "touch_file", file_id=file_id)
     if database.run("load", "standing_run", file_id=file_id).item():
         with database.lent("incoming_run", database.run("load", "no_run")):
             decide_runs(database)

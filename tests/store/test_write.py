@@ -76,6 +76,16 @@ STORIES = {
         late("again", b.run("AGAN", "08:00")),
         b.file("water", b.run("AGAN", "08:00"), name="water_again_0", made_at=b.MADE_AT - HOUR),
     ],
+    "lower": [
+        early("lower", [b.unit("LWER", model="WAG")], feed="units"),
+        late("lower", [b.unit("LWER", model="SED")], feed="units"),
+        b.file(
+            "units",
+            [b.unit("LWER", model="SED")],
+            name="units_lower_0",
+            made_at=b.MADE_AT - HOUR,
+        ),
+    ],
     "copied": [
         early("copied", b.run("CPY", "08:00", "fail", "LEAK")),
         late("copied", b.run("CPY", "08:00")),
@@ -182,6 +192,11 @@ def test_known_content_takes_its_earliest_time(told: PlantFolder) -> None:
     assert (result(told, "AGAN"), codes(told, "AGAN")) == ("fail", ["LEAK"])
     [lower] = [f for f in plants.rows(told, "source_file") if "water_again_0_" in f["path"]]
     assert lower["made_at"] == b.MADE_AT - HOUR
+
+
+def test_units_of_a_content_of_an_earlier_time_are_stamped_anew(told: PlantFolder) -> None:
+    """Rows of the units feed rank by their file though no two share a key: the other file stands then."""
+    assert plants.column(told, "unit", "model", vin="LWER") == ["WAG"]
 
 
 def test_later_name_of_a_known_content_does_not_count(told: PlantFolder) -> None:
