@@ -10,7 +10,7 @@ from eol.errors import StoreError
 from eol.sqlfiles import sql_files
 from eol.store.database import Database
 
-SCHEMA_VERSION = 3
+SCHEMA_VERSION = 4
 """Number of the schema that this tool writes; each later one has a file in `queries/migrations/`."""
 
 

@@ -14,6 +14,7 @@ from eol.plant.folder import PlantFolder
 from eol.store.connect import open_file, open_read_only, open_store, take_in_log
 from eol.store.database import Database
 from eol.store.schema import SCHEMA_VERSION, found_version, prepare_schema
+from eol.store.stamp import stamp_units
 from eol.store.whole_copy import copy_whole
 
 
@@ -80,7 +81,7 @@ def _version(folder: PlantFolder) -> int:
 
 
 def _forward(copy: Path, found: int) -> None:
-    """Take the copy forward and hold its rows against what they were."""
+    """Take the copy forward, hold its rows against what they were, and stamp what a step touched."""
     with open_file(copy) as store:
         before = _rows(store)
         try:
@@ -92,6 +93,8 @@ def _forward(copy: Path, found: int) -> None:
                 hint="It was left as it is; run the tool of before and send this message.",
             ) from error
         after = _rows(store)
+        with store.transaction():
+            stamp_units(store)
     lost = sorted(name for name, rows in before.items() if after.get(name, 0) < rows)
     if lost:
         raise StoreError(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import builders as b
@@ -61,6 +62,33 @@ def test_old_store_comes_to_the_same_end(
     assert columns(folder) == columns(blank_plant)
     assert plants.count(folder, "run") == 9
     assert plants.column(folder, "unit", "vin") == ["U1", "U2", "U3", "U9"]
+
+
+def test_vehicle_that_was_declared_becomes_a_reference_unit(folder: PlantFolder) -> None:
+    """Version 4: one whose kind nothing else tells was stamped as production until then (rule 13)."""
+    old_store(folder, VERSIONS[2])
+    vin = plants.vin("U1")
+    with duckdb.connect(str(folder.store)) as connection:
+        connection.execute("UPDATE unit_sent SET kind = NULL WHERE vin = $1", [vin])
+        connection.execute("INSERT INTO reference VALUES ($1, 'water', 'LEAK', NULL)", [vin])
+    plants.declare(folder, b.settings(reference=[{"vin": vin, "test": "water", "code": "LEAK"}]))
+    plants.load(folder, b.file("water", b.run("U8", "09:00"), name="water_new"))
+    assert plants.column(folder, "unit", "kind", vin="U1") == ["reference"]
+    assert set(plants.column(folder, "run", "kind", vin="U1")) == {"reference"}
+
+
+def test_keys_become_json(folder: PlantFolder) -> None:
+    """Version 4: a code with a quote or a backslash stood in the key of its figure as it is."""
+    old_store(folder, VERSIONS[2])
+    codes = ['SEAL 5" \\ TOP', "LEAK"]
+    with duckdb.connect(str(folder.store)) as connection:
+        for code in codes:
+            key = f'{{"production_date":"2026-09-08","shift":"E","test":"water","code":"{code}"}}'
+            connection.execute("INSERT INTO figure_sent (message_id, key) VALUES ('m', $1)", [key])
+    plants.load(folder, b.file("water", b.run("U8", "09:00"), name="water_new"))
+    keys = [json.loads(row["key"]) for row in plants.rows(folder, "figure_sent", message_id="m")]
+    assert [key["code"] for key in keys] == codes
+    assert {key["shift"] for key in keys} == {"E"}
 
 
 @pytest.fixture
