@@ -60,7 +60,8 @@ def declare(database: Database, settings: Settings, *, reason: str | None, now: 
     moved = [n for n in changed if clock and _moves_past(n, declared[n], stored[n], clock)]
     if clock and _calendar_moved(database, settings, clock):
         moved.append("shift_window")
-    if _kinds_moved(database, declared["reference"], stored["reference"]):
+    listed = sorted(set(declared["reference"]["vin"]) ^ set(stored["reference"]["vin"]))
+    if clock and listed and database.query_rows("store", "kinds_moved", vins=listed)[0][0]:
         moved.append("reference")
     if moved and reason is None:
         raise PlantFileError(
@@ -70,6 +71,7 @@ def declare(database: Database, settings: Settings, *, reason: str | None, now: 
         )
     for name in changed:
         _replace(database, name, declared[name])
+    database.run("store", "touch_listed", vins=listed)
     if moved:
         was = {name: stored[name].write_json() for name in moved if name in stored}
         database.run(
@@ -170,12 +172,6 @@ def _calendar_moved(database: Database, settings: Settings, clock: datetime) -> 
     fresh = _window_frame(shift_windows(settings, first, last)).filter(pl.col("starts_at") <= clock)
     fresh = fresh.join(told, on=["production_date", "shift"], how="anti")
     return _rows(fresh) != _rows(begun.select(*_WINDOW_SCHEMA))
-
-
-def _kinds_moved(database: Database, declared: pl.DataFrame, stored: pl.DataFrame) -> bool:
-    """Tell whether a unit becomes a reference unit, or one no more, by the list of them alone (rule 13)."""
-    vins = sorted(set(declared["vin"]) ^ set(stored["vin"]))
-    return bool(vins and database.query_rows("store", "kinds_moved", vins=vins)[0][0])
 
 
 def _last_day(windows: pl.DataFrame) -> date:

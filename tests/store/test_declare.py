@@ -114,11 +114,28 @@ def test_what_is_to_come_is_free(kept: PlantFolder, change: str) -> None:
 
 def test_kind_that_the_units_feed_tells_is_no_matter_of_the_list(folder: PlantFolder) -> None:
     """A unit whose kind was sent may join the reference vehicles and leave them: its kind stays (rule 13)."""
-    plants.load(folder, b.file("water", b.run("U1")), b.file("units", [b.unit("U1", kind="trial")]))
+    kinds = b.file("units", [b.unit("U1", kind="trial")])
+    plants.load(folder, b.file("water", b.run("U1")), kinds)
     for sections in (PAST["reference"], {}):
         declared(folder, **sections)
         assert plants.column(folder, "unit", "kind", vin="U1") == ["trial"]
     assert plants.count(folder, "history_rewrite") == 0
+
+
+def test_kind_that_a_correction_tells_neither(folder: PlantFolder) -> None:
+    """A unit whose kind was mended may join the reference vehicles: the correction goes first (rule 13)."""
+    mended = {"vin": plants.vin("U1"), "field": "kind", "value": "trial", "reason": "a trial build"}
+    mended |= {"made_at": b.at("10:00"), "made_by": "Ann"}
+    plants.load(folder, b.file("water", b.run("U1")), b.file("corrections", [mended]))
+    declared(folder, **PAST["reference"])
+    assert plants.column(folder, "unit", "kind", vin="U1") == ["trial"]
+
+
+def test_reference_vehicle_before_the_first_run(folder: PlantFolder) -> None:
+    """Before anything has run a unit of the schedule joins the reference vehicles freely, at once (rule 13)."""
+    plants.load(folder, b.file("units", [b.unit("U1", kind=None)]))
+    declared(folder, **PAST["reference"])
+    assert plants.column(folder, "unit", "kind", vin="U1") == ["reference"]
 
 
 def test_reference_vehicle_of_no_schedule(folder: PlantFolder) -> None:
