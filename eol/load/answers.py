@@ -59,7 +59,8 @@ def write_answers(
         wait_seconds: how long to wait for another process that writes.
 
     Returns:
-        True where something was written; False where the same answers were there, which takes no lock.
+        True where something was written; False where the same answers were there, which takes no lock
+        where the copy has them.
 
     Raises:
         StoreError: there is no store, another process wrote for the whole wait, or the disk is full.
@@ -73,28 +74,27 @@ def write_answers(
         raise StoreError("there is no store to write answers to", where=str(folder.store))
     try:
         with write_lock(folder, wait_seconds=wait_seconds):
-            if _replace(folder, production_date, shift, asked, wanted):
-                publish_small(folder)
+            return _replaced(folder, production_date, shift, asked, wanted)
     except OSError as error:
         raise StoreError(
             f"the store cannot be written: {error.strerror}", where=str(folder.store)
         ) from error
-    return True
 
 
-def _replace(
+def _replaced(
     folder: PlantFolder,
     production_date: date,
     shift: str | None,
     asked: list[str],
     wanted: pl.DataFrame,
 ) -> bool:
-    """Write the rows in one transaction; tell whether the store may be published as it is.
+    """Write the rows in one transaction where they are not there; publish a small store.
 
     While a load is under way the store holds rows without stamps: that load publishes the answers too.
     """
     with open_upgraded(folder) as store:
-        if not _there(store, production_date, shift, asked).equals(wanted):
+        new = not _there(store, production_date, shift, asked).equals(wanted)
+        if new:
             with store.transaction(), store.lent("arriving", wanted):
                 store.run(
                     "load",
@@ -103,7 +103,10 @@ def _replace(
                     shift=shift,
                     questions=asked,
                 )
-        return not store.query_rows("load", "stamps_due")[0][0]
+        due = store.query_rows("load", "stamps_due")[0][0]
+    if not due:
+        publish_small(folder)
+    return new
 
 
 def _there(

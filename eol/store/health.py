@@ -19,6 +19,7 @@ from eol.plant.settings import Settings
 from eol.store.backup import noted_backup
 from eol.store.connect import open_copy, readable_copy
 from eol.store.mine import OwnView, own_views
+from eol.store.publish import SMALL
 from eol.store.schema import SCHEMA_VERSION, tool_version
 
 LEAST_FREE = 1_000_000_000
@@ -166,7 +167,12 @@ def _of_disk(health: PlantHealth) -> Iterator[HealthRemark]:
 
 def _of_copy(health: PlantHealth, folder: PlantFolder) -> Iterator[HealthRemark]:
     if _changed_at(folder.store) > health.copy_published_at + LATE_COPY and not health.lock_held_by:
-        yield HealthRemark("look", "the copy that is read is older than the store; run eol publish")
+        # An answer to a page alone does not have a large store copied: the next load does that.
+        kind = "note" if health.sizes["store"] > SMALL else "look"
+        yield HealthRemark(
+            kind,
+            "the copy that is read is older than the store; the next load renews it, or eol publish",
+        )
     if health.copies_beside:
         yield HealthRemark(
             "note",

@@ -73,6 +73,16 @@ def test_copy_that_lags(folder: PlantFolder) -> None:
     assert "older than the store" in told
 
 
+def test_copy_of_a_large_store_may_lag(
+    folder: PlantFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A page's answers alone have no large store copied, so that its older copy is only told of."""
+    monkeypatch.setattr("eol.store.health.SMALL", 0)
+    later = time.time() + 3600
+    os.utime(folder.store, (later, later))
+    assert looks(folder) == []
+
+
 def test_own_view_that_fails(folder: PlantFolder) -> None:
     """A file of mine/ that is no view of the copy asks for a look, with its name."""
     (folder.root / "mine").mkdir()
