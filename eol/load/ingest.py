@@ -97,7 +97,7 @@ def ingest(
         PlantFileError: plant.toml is wrong or would change the past.
         StoreError: the store cannot be used; files loaded before stay loaded.
     """
-    moment = now or datetime.now(UTC)
+    moment = (now or datetime.now(UTC)).astimezone(UTC)
     load = _Load(folder, read_settings(folder.toml), moment, reason, accept, wait_seconds)
     view = _open_for_work(load) if files is None else _open_for_work(load, look=False)
     load.outcomes += [FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline]

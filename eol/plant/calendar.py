@@ -64,7 +64,7 @@ def _months(first: date, last: date) -> list[date]:
     return [date(number // 12, number % 12 + 1, 1) for number in numbers]
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _of_month(
     shifts: tuple[ShiftSettings, ...], zone: tzinfo, date_by: str, month: date
 ) -> tuple[ShiftWindow, ...]:

@@ -39,6 +39,7 @@ LEFT JOIN test_definition
     = CASE WHEN json_valid(figure_sent.key) THEN json_extract_string(figure_sent.key, 'test') END
 WHERE
     NOT starts_with(figure_sent.figure, 'pareto_by_shift')
+    AND json_valid(figure_sent.key)
     AND (
         coalesce(now_is.n, 0) <> coalesce(figure_sent.n, 0)
         OR (now_is."value" IS NULL) <> (figure_sent."value" IS NULL)

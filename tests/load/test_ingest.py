@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import builders as b
 import plants
@@ -151,3 +152,10 @@ def test_copy_follows_each_ingest(folder: PlantFolder) -> None:
     plants.declare(folder, b.settings(plant=b.settings()["plant"] | {"name": "Quillbrook South"}))
     ingest(folder, [])
     assert plants.column(folder, "plant_setting", "name") == ["Quillbrook South"]
+
+
+def test_clock_of_another_zone_tells_the_same_moment(folder: PlantFolder) -> None:
+    """The wall clock may be given in any zone; the store keeps UTC."""
+    now = datetime(2026, 9, 30, 12, tzinfo=ZoneInfo("Asia/Tokyo"))
+    plants.load(folder, UNITS, b.file("water", b.run("U1")), now=now)
+    assert set(plants.column(folder, "source_file", "loaded_at")) == {now}

@@ -36,7 +36,7 @@ FORBIDDEN_WORDS = (
     r"\bASOF\b",
     r"\bPIVOT\b",
     r"\bUNPIVOT\b",
-    r"\*\s*REPLACE\s*\(",
+    r"[*)]\s*REPLACE\s*\(",
     r"\bBY\s+NAME\b",
     r"\bMACRO\b",
     r"->",
