@@ -43,6 +43,7 @@ def test_file(
     assert pl.read_parquet("tests.parquet").height > 0
 
 
+@pytest.mark.slow
 def test_rising_and_page(
     lake: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Captured
 ) -> None:

@@ -48,6 +48,7 @@ def shifts(demo_plant: DemoResult) -> list[ShiftFacts]:
     return of_shifts(demo_plant.folder, MONDAY, "day", "night")
 
 
+@pytest.mark.slow
 def test_day_with_one_shift_is_that_shift(small_plant: PlantFolder) -> None:
     """Where a day has one shift with runs, its figures are the shift's."""
     (shift,) = of_shifts(small_plant, date(2026, 9, 8), "E")

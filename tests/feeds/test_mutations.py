@@ -104,6 +104,7 @@ def has_gaps_of(row: tuple[Any, ...], held: set[tuple[Any, ...]]) -> bool:
     return any(all(a is None or a == b for a, b in zip(row, one, strict=True)) for one in held)
 
 
+@pytest.mark.slow
 def test_each_way_of_damage_comes_often() -> None:
     """The thousand files hold every way of damage and every kind of file many times over."""
     files = [damaged_file(seed) for seed in range(FILES)]

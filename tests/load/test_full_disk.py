@@ -72,6 +72,7 @@ def big_file(place: Path) -> Path:
     return path
 
 
+@pytest.mark.slow
 def test_full_disk(plant: PlantFolder, small_disk: SmallDisk, tmp_path: Path) -> None:
     """Exit 3 in words; the copy still answers; with room again the same command completes the load."""
     path = big_file(tmp_path)

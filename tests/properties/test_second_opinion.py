@@ -11,8 +11,16 @@ from strategies import random_plant
 
 PLAIN = range(50)
 MANY = range(50, 550)
-SLOW = ("scoped_unit", "unit_at_risk", "figure_now")
-"""Views that take long, and whose counts others show: the plain run asks every fourth plant for them."""
+SLOW = (
+    "scoped_unit",
+    "unit_at_risk",
+    "figure_now",
+    "classed_finding",
+    "catalogue",
+    "first_run_all",
+    "defect_all",
+)
+"""Views that take long, and that others read or show: the plain run asks every fourth plant for them."""
 
 
 def disagreements(seed: int, root: Path, *, without: tuple[str, ...] = ()) -> list[str]:

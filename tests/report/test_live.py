@@ -56,6 +56,7 @@ def specs(program: str) -> str:
     return program[program.index("var specs = ") : program.index("var options")]
 
 
+@pytest.mark.slow
 def test_each_figure_has_a_place_and_its_still_picture() -> None:
     """Without scripts the page is whole: every figure stands in its place until its own is drawn."""
     drawn = json.loads(specs(scripts()[1]).removeprefix("var specs = ").strip().removesuffix(";"))

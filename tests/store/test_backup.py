@@ -36,6 +36,7 @@ def test_key_stays_secret(small_plant: PlantFolder, tmp_path: Path) -> None:
     assert stat.S_IMODE(key.stat().st_mode) == 0o600
 
 
+@pytest.mark.slow
 def test_restored_plant_goes_on(folder: PlantFolder, tmp_path: Path) -> None:
     """Put in the plant's place and published, the copy is the plant; later files load again."""
     files = [b.file("water", b.run(f"U{n}"), name=f"water_{n}") for n in range(2)]

@@ -52,7 +52,13 @@ def test_each_earlier_version_is_kept() -> None:
     assert len(VERSIONS) >= max(1, SCHEMA_VERSION - 1)
 
 
-@pytest.mark.parametrize("version", VERSIONS, ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "version",
+    [
+        *(pytest.param(path, id=path.stem, marks=pytest.mark.slow) for path in VERSIONS[:-1]),
+        pytest.param(VERSIONS[-1], id=VERSIONS[-1].stem),
+    ],
+)
 def test_old_store_comes_to_the_same_end(
     version: Path, folder: PlantFolder, blank_plant: PlantFolder
 ) -> None:

@@ -100,7 +100,13 @@ STORIES = {
 """The files of each story, in the order in which they were made or came."""
 
 
-@pytest.fixture(scope="module", params=[1, -1], ids=["as made", "the other way round"])
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(1, id="as made"),
+        pytest.param(-1, id="the other way round", marks=pytest.mark.slow),
+    ],
+)
 def told(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> PlantFolder:
     """A plant that took the n-th file of every story in its n-th ingest."""
     folder = plants.made(tmp_path_factory.mktemp("told") / "plant")
