@@ -17,6 +17,7 @@ from eol.plant.folder import PlantFolder
 from eol.store.connect import open_copy, write_lock
 from eol.store.database import Database
 from eol.store.publish import publish_small
+from eol.store.stamp import stamps_due
 from eol.store.upgrade import open_upgraded
 from eol.words import Answer
 
@@ -88,10 +89,7 @@ def _replaced(
     asked: list[str],
     wanted: pl.DataFrame,
 ) -> bool:
-    """Write the rows in one transaction where they are not there; publish a small store.
-
-    While a load is under way the store holds rows without stamps: that load publishes the answers too.
-    """
+    """Write the rows in one transaction where they are not there; publish a small store."""
     with open_upgraded(folder) as store:
         new = not _there(store, production_date, shift, asked).equals(wanted)
         if new:
@@ -103,7 +101,7 @@ def _replaced(
                     shift=shift,
                     questions=asked,
                 )
-        due = store.query_rows("load", "stamps_due")[0][0]
+        due = stamps_due(store)
     if not due:
         publish_small(folder)
     return new

@@ -14,6 +14,7 @@ from eol.plant.folder import PlantFolder
 from eol.store.connect import open_store, write_lock
 from eol.store.database import Database
 from eol.store.publish import publish
+from eol.store.stamp import stamps_due
 from eol.store.upgrade import open_upgraded
 
 _SENT = {
@@ -110,7 +111,7 @@ def publish_letters(folder: PlantFolder) -> None:
     """
     with write_lock(folder):
         with open_store(folder) as store:
-            due = store.query_rows("load", "stamps_due")[0][0]
+            due = stamps_due(store)
         if not due:
             publish(folder)
 

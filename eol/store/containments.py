@@ -11,8 +11,8 @@ import polars as pl
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
 from eol.store.connect import write_lock
-from eol.store.database import Database
 from eol.store.publish import publish
+from eol.store.stamp import stamps_due
 from eol.store.upgrade import open_upgraded
 
 UNIT_SCHEMA = {
@@ -87,8 +87,7 @@ def keep_containment(
                     edges=edges,
                     sha256=fingerprint,
                 )
-            due = _stamps_due(store)
-        # While a load is under way the store holds rows without stamps: that load publishes the list too.
+            due = stamps_due(store)
         if not due:
             publish(folder)
     return Kept(containment_id, version, fingerprint, made_at, True)
@@ -104,7 +103,3 @@ def _text(value: object) -> str:
     if isinstance(value, float):
         return f"{value:.9f}"
     return "" if value is None else str(value)
-
-
-def _stamps_due(store: Database) -> bool:
-    return bool(store.query_rows("load", "stamps_due")[0][0])

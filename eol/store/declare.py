@@ -71,7 +71,8 @@ def declare(database: Database, settings: Settings, *, reason: str | None, now: 
         )
     for name in changed:
         _replace(database, name, declared[name])
-    database.run("store", "touch_listed", vins=listed)
+    if listed:
+        database.run("store", "touch_listed", vins=listed)
     if moved:
         was = {name: stored[name].write_json() for name in moved if name in stored}
         database.run(

@@ -26,6 +26,11 @@ def stamp_units(database: Database, arrived: Arrived | None = None) -> int:
         return _stamp(database)
 
 
+def stamps_due(database: Database) -> bool:
+    """Tell whether units wait for their stamps: then the load under way publishes the store, nobody else."""
+    return bool(database.query_rows("load", "stamps_due")[0][0])
+
+
 def _stamp(database: Database) -> int:
     bounds = _scope(database)
     if not bounds["units"]:
