@@ -1,5 +1,5 @@
 -- Runs that a file tells with others; nothing comes in
--- Used when a file's made_at falls; returns their number. Writes: contested_run, touched_unit. Parameter: file_id.
+-- Used when a file's made_at falls; returns their number. Writes: contested_run. Parameter: file_id.
 CREATE OR REPLACE TEMP TABLE contested_run AS
 WITH version AS (
     SELECT file_id, coalesce(station || '|' || run_ref, cast(run_id AS VARCHAR)) AS name FROM run
@@ -11,10 +11,5 @@ SELECT name
 FROM version
 GROUP BY name
 HAVING count(*) > 1 AND bool_or(file_id = $file_id);
-
-INSERT INTO touched_unit
-SELECT vin, started_at_sent FROM run WHERE file_id = $file_id
-UNION ALL
-SELECT vin, started_at_sent FROM superseded.run WHERE file_id = $file_id;
 
 SELECT count(*) AS contested FROM contested_run;
