@@ -6,6 +6,7 @@ from datetime import timedelta
 
 import builders as b
 import plants
+from second_opinion import File
 from shift_rows import asking, built, runs
 
 from eol.facts.moved import MovedFigure, moved_figures, moved_remarks
@@ -16,14 +17,19 @@ LATER = b.MADE_AT + timedelta(days=4)
 KEY = {"production_date": "2026-09-08", "shift": "E", "test": "water"}
 
 
-def test_settled_figure_that_a_late_file_moved(folder: PlantFolder) -> None:
-    """A late version turns a pass into a fail: what had settled and what it is now are told."""
+def load_settled(folder: PlantFolder, vins: list[str], *more: File) -> None:
+    """Units of Tuesday, two of them through both tests, and on Thursday something newer of every station."""
     tests = {
         test: runs(["U1", "U2"], clock, test=test) + b.run("U9", b.at(clock, THURSDAY), test=test)
         for test, clock in (("electrical", "08:00"), ("water", "08:10"))
     }
     files = [b.file(test, rows) for test, rows in tests.items()]
-    plants.load(folder, b.file("units", built(["U1", "U2"])), *files)
+    plants.load(folder, b.file("units", built(vins)), *files, *more)
+
+
+def test_settled_figure_that_a_late_file_moved(folder: PlantFolder) -> None:
+    """A late version turns a pass into a fail: what had settled and what it is now are told."""
+    load_settled(folder, ["U1", "U2"])
     with asking(folder) as question:
         assert moved_figures(question) == ()
     plants.load(folder, b.file("water", b.run("U1", "08:10", "fail", "LEAK"), made_at=LATER))
@@ -37,13 +43,8 @@ def test_settled_figure_that_a_late_file_moved(folder: PlantFolder) -> None:
 def test_code_that_json_must_escape(folder: PlantFolder) -> None:
     """A code with quotes, backslashes and tabs is named whole where its figure has moved."""
     code = 'SEAL 5" \\ TOP\tX'
-    tests = {
-        test: runs(["U1", "U2"], clock, test=test) + b.run("U9", b.at(clock, THURSDAY), test=test)
-        for test, clock in (("electrical", "08:00"), ("water", "08:10"))
-    }
-    files = [b.file(test, rows) for test, rows in tests.items()]
     leak = b.file("water", b.run("U3", "08:20", "fail", code))
-    plants.load(folder, b.file("units", built(["U1", "U2", "U3"])), *files, leak)
+    load_settled(folder, ["U1", "U2", "U3"], leak)
     plants.load(folder, b.file("water", b.run("U4", "08:30"), made_at=LATER))
     with asking(folder) as question:
         assert code in {one.key.get("code") for one in moved_figures(question)}

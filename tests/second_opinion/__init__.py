@@ -36,7 +36,7 @@ Rule 11: clear_at is the first pass of the unbroken run of passes that is clear;
     sends when its file is made.
 Rule 12: the root is found along same_as by the catalogue at the run's `at`. Line defects are
     divided by all built units.
-    Rolled yield is null where a required test has no attempt 1, even beside a test at 0.
+    Rolled yield is 0 where a required test is at 0, also beside one without attempt 1.
 Rule 13: a check is one of a unit whose kind is `reference`, told or declared; it must show every
     code that is declared for it in the test.
 Feeds: a station is listed with each test that it is declared for or ran, any other feed once a

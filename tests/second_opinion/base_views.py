@@ -48,6 +48,11 @@ def crew_of(book: Book, production_date: Any, shift: Any) -> str | None:
     return None
 
 
+def begun_windows(book: Book) -> list[Row]:
+    """The shifts that have begun by the data clock, in order."""
+    return [w for w in book.windows if book.as_of and w["starts_at"] <= book.as_of]
+
+
 def common(book: Book, run: Row) -> Row:
     """What every row of a base view has of its run and unit."""
     unit = book.units[run["vin"]]

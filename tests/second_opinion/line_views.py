@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from second_opinion.base_views import is_production
+from second_opinion.base_views import begun_windows, is_production
 from second_opinion.records import Book, Row
 
 COVERED, REACH = 20, timedelta(days=400)
@@ -19,7 +19,7 @@ def views(book: Book) -> dict[str, list[Row]]:
 def shift_cover(book: Book) -> list[Row]:
     """One row a begun shift and one of the 20 that end with it, none more than 400 days back."""
     rows = []
-    begun = [w for w in book.windows if book.as_of and w["starts_at"] <= book.as_of]
+    begun = begun_windows(book)
     for number, ending in enumerate(begun, start=1):
         for part in begun[max(number - COVERED, 0) : number]:
             if part["starts_at"] > ending["starts_at"] - REACH:

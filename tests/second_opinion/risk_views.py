@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from second_opinion.base_views import is_production
+from second_opinion.base_views import begun_windows, is_production
 from second_opinion.catalogue import clauses_of, code_row, latest_value, may_have
 from second_opinion.records import Book, Row
 
@@ -41,7 +41,7 @@ def scoped_units(book: Book, tested: list[Row]) -> list[Row]:
 
     The shifts are the windows begun by the data clock; a run between shifts is in no twenty.
     """
-    begun = [w for w in book.windows if book.as_of and w["starts_at"] <= book.as_of]
+    begun = begun_windows(book)
     keys = [(window["production_date"], window["shift"]) for window in begun]
     rows = [{"windows": 1} | row for row in tested]
     for row in tested:

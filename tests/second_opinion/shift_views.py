@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from second_opinion import unit_views
-from second_opinion.base_views import crew_of, defects, first_runs, is_production
+from second_opinion.base_views import begun_windows, crew_of, defects, first_runs, is_production
 from second_opinion.catalogue import cell_of, code_row, gravest, may_have, plan_at
 from second_opinion.figures import dphu, dphu_interval, ranked, ratio, wilson
 from second_opinion.records import Book, Row
@@ -168,7 +168,7 @@ def code_figures(book: Book, tested: list[Row], bad: list[Row]) -> Row:
 
 def pareto_window(book: Book, firsts: list[Row], found: list[Row]) -> list[Row]:
     """The Pareto over the twenty windows that end with each shift."""
-    begun = [w for w in book.windows if book.as_of and w["starts_at"] <= book.as_of]
+    begun = begun_windows(book)
     keys = [shift_of(window) for window in begun]
     rows = []
     for number, key in enumerate(keys, start=1):
