@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import polars as pl
+import polars.selectors as cs
 import xlsxwriter
 
 from eol.errors import StoreError, UsageError
@@ -70,9 +71,9 @@ def harmless(frame: pl.DataFrame) -> pl.DataFrame:
     """Put an apostrophe before texts, column names too, that a spreadsheet would take for a formula."""
     texts = [name for name, kind in frame.schema.items() if kind == pl.String]
     marked = frame.with_columns(
-        pl.when(pl.col(name).str.contains(f"^[{_RUNS}]".replace("-", r"\-")))
-        .then(pl.lit("'") + pl.col(name))
-        .otherwise(pl.col(name))
+        pl.when(cs.by_name(name).str.contains(f"^[{_RUNS}]".replace("-", r"\-")))
+        .then(pl.lit("'") + cs.by_name(name))
+        .otherwise(cs.by_name(name))
         .alias(name)
         for name in texts
     )
@@ -87,7 +88,7 @@ def _flat(frame: pl.DataFrame) -> pl.DataFrame:
         pl.Series(name, [None if v is None else _json(v) for v in frame[name].to_list()], pl.String)
         for name in nested
     ]
-    return frame.with_columns(*columns, *(pl.col(name).bin.encode("hex") for name in raw))
+    return frame.with_columns(*columns, *(cs.by_name(name).bin.encode("hex") for name in raw))
 
 
 def _json(value: object) -> str:
@@ -107,7 +108,7 @@ def json_value(value: object) -> object:
 
 def _finite(frame: pl.DataFrame) -> pl.DataFrame:
     """Null for what JSON has no number for."""
-    numbers = [pl.col(name) for name, kind in frame.schema.items() if kind.is_float()]
+    numbers = [cs.by_name(name) for name, kind in frame.schema.items() if kind.is_float()]
     return frame.with_columns(pl.when(c.is_finite()).then(c) for c in numbers)
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import duckdb
 import polars as pl
+import polars.selectors as cs
 import pyarrow as pa
 
 from eol.ask.attach import attach
@@ -53,7 +54,7 @@ class Session:
         assert isinstance(frame, pl.DataFrame)
         sums = [n for n, t in frame.schema.items() if t == pl.Decimal(38, 0)]
         # Sums of whole numbers come as wide decimals; a person expects whole numbers.
-        return frame.with_columns(pl.col(name).cast(pl.Int64, strict=True) for name in sums)
+        return frame.with_columns(cs.by_name(name).cast(pl.Int64, strict=True) for name in sums)
 
     def arrow(self, statement: str, values: Mapping[str, object] | None = None) -> pa.Table:
         """Run one statement and return its rows as an Arrow table.

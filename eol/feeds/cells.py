@@ -13,6 +13,7 @@ import polars as pl
 
 from eol.feeds.columns import Column, Type
 from eol.feeds.feed import Feed
+from eol.feeds.raw import plainly_named
 from eol.feeds.times import UTC, read_dates, read_times
 from eol.feeds.vin import vin_faults
 
@@ -46,7 +47,7 @@ def read_cells(sent: pl.Series, column: Column, feed: Feed) -> Cells:
     """Type one column of a feed, its text trimmed and null where empty."""
     if sent.null_count() == len(sent):
         return Cells(pl.repeat(None, len(sent), dtype=_TYPES[column.type], eager=True), no_faults())
-    return _READERS[column.type](sent, column, feed)
+    return _READERS[column.type](plainly_named(sent), column, feed)
 
 
 def no_faults() -> pl.DataFrame:

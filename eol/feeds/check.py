@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import polars as pl
+import polars.selectors as cs
 
 from eol.feeds.catalogues import catalogue_faults
 from eol.feeds.cells import Cells, faults, no_faults, read_cells, shown
@@ -60,7 +61,7 @@ def _used(mapped: Mapped, feed: Feed) -> pl.DataFrame:
     """The rows without the columns that no table takes."""
     known = [column.name for column in feed.columns]
     extra = mapped.extra if feed.kind == "units" else ()
-    return mapped.frame.select(*known, *extra, FILE_ROW)
+    return mapped.frame.select(cs.by_name(*known, *extra, FILE_ROW))
 
 
 def _further_faults(typed: pl.DataFrame, feed: Feed) -> pl.DataFrame:

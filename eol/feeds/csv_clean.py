@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import polars as pl
+import polars.selectors as cs
 
 from eol.feeds.csv_head import Head
 from eol.feeds.csv_quotes import BLOCK_BYTES, sound_quotes
@@ -54,7 +55,7 @@ def empty_to_null(frame: pl.DataFrame) -> pl.DataFrame:
     found = frame.select((pl.all() == "").any()).row(0)
     columns = [name for name, empty in zip(frame.columns, found, strict=True) if empty]
     return frame.with_columns(
-        pl.when(pl.col(name) != "").then(pl.col(name)).alias(name) for name in columns
+        pl.when(cs.by_name(name) != "").then(cs.by_name(name)).alias(name) for name in columns
     )
 
 

@@ -11,7 +11,7 @@ import polars as pl
 
 from eol.feeds.foreign_words import likeness, meaning
 from eol.feeds.guess_times import ISO_DATE, clock_format, date_format, time_format
-from eol.feeds.raw import FILE_ROW
+from eol.feeds.raw import FILE_ROW, plainly_named
 from eol.feeds.vin import FORM
 
 _SAMPLE = 300
@@ -76,17 +76,17 @@ def sent_columns(frame: pl.DataFrame, *, zone: str) -> tuple[Sent, ...]:
         zone: the plant's zone, which tells whether day or month goes first in a doubtful date.
     """
     names = [name for name in frame.columns if name != FILE_ROW and name.strip()]
-    alone = tuple(_column(frame[name], zone) for name in names)
+    alone = tuple(_column(name, plainly_named(frame[name]), zone) for name in names)
     return (*alone, *_joined(alone))
 
 
-def _column(cells: pl.Series, zone: str) -> Sent:
+def _column(name: str, cells: pl.Series, zone: str) -> Sent:
     if cells.dtype.is_nested() or cells.dtype in (pl.Binary, pl.Object):
-        return Sent((cells.name,), (), Looks.NOTHING)
+        return Sent((name,), (), Looks.NOTHING)
     told = cells.drop_nulls().unique(maintain_order=True).head(_SAMPLE).cast(pl.String)
     sample = tuple(cell for one in told if (cell := one.strip()))
     looks, form = _look(sample, zone)
-    return Sent((cells.name,), sample, looks, form)
+    return Sent((name,), sample, looks, form)
 
 
 def _look(cells: Sequence[str], zone: str) -> tuple[Looks, str | None]:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import polars as pl
+import polars.selectors as cs
 
 from eol.errors import FeedFileError
 from eol.feeds.columns import Column, Type
@@ -179,9 +180,9 @@ def _expression(name: str, source: Source | None, feed: Feed) -> pl.Expr:
     if source.constant is not None:
         return pl.lit(source.constant, dtype=pl.String).alias(name)
     if len(source.columns) > 1:
-        parts = [pl.col(part).cast(pl.String).str.strip_chars() for part in source.columns]
+        parts = [cs.by_name(part).cast(pl.String).str.strip_chars() for part in source.columns]
         return pl.concat_str(parts, separator=" ").alias(name)
-    column = pl.col(source.columns[0])
+    column = cs.by_name(source.columns[0]).as_expr()
     values = feed.options.values.get(name)
     return (_translated(column, values) if values else column).alias(name)
 
@@ -197,10 +198,10 @@ def _translated(column: pl.Expr, values: dict[str, str]) -> pl.Expr:
 def _trimmed(frame: pl.DataFrame, names: Iterable[str]) -> pl.DataFrame:
     """Text without outer blanks, null where nothing is left; most columns need no second step."""
     texts = [name for name in names if frame.schema[name] in (pl.String, pl.Categorical, pl.Enum)]
-    stripped = frame.with_columns(pl.col(texts).cast(pl.String).str.strip_chars())
-    empty = stripped.select((pl.col(texts) == "").any())
+    stripped = frame.with_columns(cs.by_name(texts).cast(pl.String).str.strip_chars())
+    empty = stripped.select((cs.by_name(texts) == "").any())
     blank = [name for name in texts if empty[name].any()]
-    return stripped.with_columns(pl.col(blank).replace("", None)) if blank else stripped
+    return stripped.with_columns(cs.by_name(blank).replace("", None)) if blank else stripped
 
 
 def _how(column: Column | None, name: str, feed: Feed) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import polars as pl
+import polars.selectors as cs
 
 from eol.errors import FeedFileError
 from eol.feeds.batch import Tables, counted
@@ -19,7 +20,7 @@ from eol.feeds.conversions import converted
 from eol.feeds.feed import Feed
 from eol.feeds.mapping import Mapped
 from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
-from eol.feeds.raw import FILE_ROW
+from eol.feeds.raw import FILE_ROW, plainly_named
 from eol.feeds.stations import place_notes
 from eol.feeds.times import UTC
 from eol.plant.nearest import nearest
@@ -53,7 +54,9 @@ def shaped_feed(feed: Feed, mapped: Mapped, *, where: str) -> tuple[Feed, tuple[
         columns = (needed(c) if c.name in ("name", "value") else c for c in feed.columns)
         return replace(feed, columns=tuple(columns)), _left_out(mapped.extra)
     _refuse_half_long(mapped, where)
-    names = [name for name in mapped.extra if _is_reading(mapped.frame[name], name, feed)]
+    names = [
+        name for name in mapped.extra if _is_reading(plainly_named(mapped.frame[name]), name, feed)
+    ]
     if not names and mapped.frame.height:
         raise FeedFileError(
             "the file has no readings: neither columns name and value nor a column of numbers",
@@ -78,8 +81,8 @@ def unpivoted(keyed: pl.DataFrame, names: Sequence[str]) -> pl.DataFrame:
     """Turn a column a reading into a row a reading; empty cells are no readings."""
     sample = ("sample",) if "sample" in keyed.columns else ()
     kept = (*RUN_KEY, "vin", "started_at", *sample, FILE_ROW)
-    wide = keyed.select(*kept, *names)
-    long = wide.unpivot(on=names, index=kept, variable_name="name", value_name="value")
+    wide = keyed.select(cs.by_name(*kept, *names))
+    long = wide.unpivot(on=cs.by_name(*names), index=kept, variable_name="name", value_name="value")
     nothing = pl.lit(None, dtype=pl.Float64)
     return long.filter(pl.col("value").is_not_null()).with_columns(
         pl.col("value").cast(pl.Float64),

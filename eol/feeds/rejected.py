@@ -11,13 +11,14 @@ from collections.abc import Collection
 from typing import Any
 
 import polars as pl
+import polars.selectors as cs
 
 from eol.feeds.batch import KEYED_SCHEMA, REJECTED_SCHEMA
 from eol.feeds.cells import pseudonyms
 from eol.feeds.columns import Type
 from eol.feeds.feed import Feed
 from eol.feeds.mapping import Source
-from eol.feeds.raw import FILE_ROW
+from eol.feeds.raw import FILE_ROW, plainly_named
 
 WITHHELD = '{"line": "withheld, for it may hold the name of a person"}'
 _LINE, _SURPLUS = "line", "surplus"
@@ -41,7 +42,7 @@ def rejected_rows(
     reasons = refused.rename({"reason": _REASON, "waits_for": _WAITS_FOR})
     bad = rows.join(reasons, on=FILE_ROW, maintain_order="left")
     reason, waits_for = pl.col(_REASON).alias("reason"), pl.col(_WAITS_FOR).alias("waits_for")
-    raw = _raw(bad.select(rows.columns), sources, feed)
+    raw = _raw(bad.select(cs.by_name(rows.columns)), sources, feed)
     return bad.select(FILE_ROW, reason, waits_for, raw.alias("raw"))
 
 
@@ -67,7 +68,10 @@ def keyed_rows(
 def _raw(rows: pl.DataFrame, sources: dict[str, Source], feed: Feed) -> pl.Series:
     """Rows as JSON objects, in their order."""
     persons = person_columns(sources, feed)
-    cells = [_as_text(rows[name], feed, person=name in persons) for name in _sent_names(rows)]
+    cells = {
+        name: _as_text(plainly_named(rows[name]), feed, person=name in persons)
+        for name in _sent_names(rows)
+    }
     return pl.DataFrame(cells).select(pl.struct(pl.all()).struct.json_encode()).to_series()
 
 
@@ -119,9 +123,7 @@ def _sent_names(rows: pl.DataFrame) -> list[str]:
 
 def _as_text(cells: pl.Series, feed: Feed, *, person: bool) -> pl.Series:
     if cells.dtype.is_nested() or cells.dtype in (pl.Binary, pl.Object, pl.Duration):
-        return pl.Series(
-            cells.name, [None if c is None else str(c) for c in cells], dtype=pl.String
-        )
+        return pl.Series([None if c is None else str(c) for c in cells], dtype=pl.String)
     text = cells.cast(pl.String)
     return pseudonyms(text.str.strip_chars(), feed) if person else text
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Sequence
 
 import polars as pl
+import polars.selectors as cs
 
 from eol.feeds.raw import FILE_ROW, RawFile
 
@@ -96,7 +97,7 @@ def _header_rows(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:
     first, name = named[0]
     if not (frame[first] == name).any():  # the quick test
         return frame.clear()
-    return frame.filter(pl.all_horizontal(pl.col(column) == name for column, name in named))
+    return frame.filter(pl.all_horizontal(cs.by_name(column) == name for column, name in named))
 
 
 def _totals_rows(frame: pl.DataFrame, header: Sequence[str]) -> pl.DataFrame:

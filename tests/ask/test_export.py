@@ -54,6 +54,15 @@ def test_signs_that_begin_a_formula(sign: str) -> None:
     assert row.rstrip().endswith(",-1")
 
 
+@pytest.mark.parametrize("name", ["*", "^.*$", "^a$"])
+def test_no_name_is_a_pattern(name: str, tmp_path: Path) -> None:
+    """A column whose name reads like a pattern is made harmless alone, and so are its numbers."""
+    frame = pl.DataFrame({"a": ["plain"], name: ["=1"], "x": [0.5]})
+    assert csv_text(frame).splitlines() == [f"a,{name},x", "plain,'=1,0.5"]
+    path = write_answer(pl.DataFrame({"a": [1.5], name: [float("nan")]}), tmp_path / "a.json")
+    assert json.loads(path.read_text()) == [{"a": 1.5, name: None}]
+
+
 def test_json(tmp_path: Path) -> None:
     """JSON has an object a row, null for what it has no number for; lines the same, one a row."""
     rows = json.loads(write_answer(FRAME, tmp_path / "a.json").read_text())

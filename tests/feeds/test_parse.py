@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import gzip
 import hashlib
+import json
 from pathlib import Path
 
 import polars as pl
 import pytest
-from feed_rows import NOW, VIN, parsed, plant, pseudonym, rows, utc
+from feed_rows import NOW, VIN, opened, parsed, plant, pseudonym, rows, utc
 from polars.testing import assert_frame_equal
+from sound_files import KINDS, written
 
 from eol.errors import FeedFileError
 from eol.feeds import parse
 from eol.feeds.batch import FileBatch
+from eol.feeds.mapping import map_rows
 from eol.feeds.parse import count_reasons, explain, parse_file, parse_rows
 from eol.plant.settings import feed_names
 
@@ -108,6 +111,45 @@ def test_parquet_and_gzip_give_the_same_tables(own: Path, tmp_path: Path) -> Non
     for path in (packed, native):
         for name, table in load(own).tables.items():
             assert_frame_equal(load(path).tables[name], table)
+
+
+PATTERNS = ("*", "^.*$", "^vin$")
+"""Names that a library of frames would take for patterns."""
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("name", PATTERNS)
+def test_no_name_is_a_pattern(name: str, kind: str, tmp_path: Path) -> None:
+    """A column whose name reads like a pattern is one column, kept in a refused row, in every kind."""
+    sent = pl.DataFrame({"vin": [VIN, "X"], "colour": ["a", ""], name: ["1", "2"]})
+    path = tmp_path / f"units_1.{kind}"
+    path.write_bytes(written(sent, kind))
+    batch = load(path)
+    told = batch.tables["attribute"].select("name", "text_value").rows()
+    assert sorted(told) == sorted([("colour", "a"), (name, "1")])
+    assert [json.loads(raw)[name] for raw in batch.rejected["raw"]] == ["2"]
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_patterns_in_a_mapping(name: str) -> None:
+    """Such a column is renamed, joined and translated like any other."""
+    sent = rows(f'vin,station,started_at,{name},"{name} 2"\n{VIN},W1,2026-09-08 06:00,o,k')
+    rename = f'[feed.water.rename]\n"{name}" = "result"\n[feed.water.values.result]\no = "pass"\n'
+    join = f'[feed.water]\njoin = {{ bay = ["{name}", "{name} 2"] }}\n'
+    renamed = map_rows(sent, opened("water", rename), where="file.csv").frame
+    assert renamed["result"].to_list() == ["pass"]
+    joined = sent.with_columns(result=pl.lit("pass"))
+    assert map_rows(joined, opened("water", join), where="file.csv").frame["bay"].to_list() == [
+        "o k"
+    ]
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_readings_named_like_a_pattern(name: str) -> None:
+    """A wide column of readings may have such a name."""
+    sent = f"vin,station,started_at,{name},volts\n{VIN},W1,2026-09-08 06:00,1,12.5"
+    reading = parsed("water_readings", sent).tables["reading"]
+    assert sorted(reading.select("name", "value").rows()) == sorted([(name, 1.0), ("volts", 12.5)])
 
 
 def test_torn_rows_are_refused(own: Path) -> None:

@@ -16,12 +16,14 @@ KINDS = ("csv", "tsv", "jsonl", "csv.gz", "csv.zst", "xlsx", "parquet")
 
 
 def seeds(folder: Path) -> Path:
-    """A small sound file of every feed and kind, to begin with."""
+    """A small sound file of every feed and kind, and one with odd names, to begin with."""
     folder.mkdir()
     for feed_number, feed in enumerate(FEEDS):
         for kind_number, kind in enumerate(KINDS):
             content = bytes([feed_number, kind_number]) + written(TABLES[feed].head(4), kind)
             (folder / f"{feed}.{kind}").write_bytes(content)
+    odd = TABLES["units"].head(4).rename({"roof": "*", "kind": "^.*$"})
+    (folder / "odd.csv").write_bytes(bytes([FEEDS.index("units"), 0]) + written(odd, "csv"))
     return folder
 
 
