@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import Any
 
-from eol.errors import ReportError
+from eol.figures.drawing import drawn
 from eol.figures.formats import decimal_sign
 from eol.figures.theme import Chart, config
 
@@ -25,8 +25,6 @@ _LINK = re.compile(r'<a href="([^"]*)">(?=<path[^>]*><title>([^<]*)</title>)')
 
 _NO_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")
 _NO_XML_ESCAPED = re.compile(r"(?<!\\)((?:\\\\)*)\\(?:u00[01][0-9a-f]|[bf])")
-
-_TRIES = 3
 
 Specs = dict[str, dict[str, Any]]
 """Vega-Lite specifications by the figure's name."""
@@ -65,7 +63,7 @@ def chart_svg(chart: Chart, *, name: str, label: str, linked: bool = False) -> s
     """
     spec: dict[str, Any] = fit_for_xml(chart.to_dict(validate=False))
     spec["config"] = config(decimal_sign())
-    svg = finished(_drawn(spec, name), name=name, label=label, linked=linked)
+    svg = finished(drawn(spec, name), name=name, label=label, linked=linked)
     kept = _KEPT.get()
     if kept is None:
         return svg
@@ -112,23 +110,6 @@ def finished(svg: str, *, name: str, label: str, linked: bool = False) -> str:
 
 def _rounded(number: re.Match[str]) -> str:
     return f"{float(number[0]):.2f}".rstrip("0").rstrip(".")
-
-
-def _drawn(spec: dict[str, Any], name: str) -> str:
-    """The SVG of a spec; a failed drawing spoils the next one too, so each is tried again."""
-    import vl_convert
-
-    failure: ValueError | None = None
-    for _ in range(_TRIES):
-        try:
-            return str(vl_convert.vegalite_to_svg(spec, allowed_base_urls=[]))
-        except ValueError as error:
-            failure = error
-    raise ReportError(
-        f"the figure cannot be drawn: {failure}",
-        where=f"figure {name}",
-        hint="The page was not written; report this with the shift it was asked for.",
-    ) from failure
 
 
 def _numbered(svg: str, name: str) -> str:
