@@ -5,9 +5,8 @@ SELECT
     count(*) AS repairs,
     count(DISTINCT repair.vin) AS units
 FROM repair
-INNER JOIN unit ON unit.vin = repair.vin
 WHERE
-    unit.kind = 'production'
-    AND repair."class" IS DISTINCT FROM 'none'
+    repair."class" IS DISTINCT FROM 'none'
     AND repair.ended_at >= CAST($from_at AS TIMESTAMPTZ)
-    AND repair.ended_at < CAST($until AS TIMESTAMPTZ);
+    AND repair.ended_at < CAST($until AS TIMESTAMPTZ)
+    AND repair.vin NOT IN (SELECT unit.vin FROM unit WHERE unit.kind <> 'production');

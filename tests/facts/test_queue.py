@@ -1,12 +1,16 @@
-"""The repair queue: the worked median, units that wait still, ages, loops, and no unit at all."""
+"""The repair queue: the worked median, whose repairs count, units that wait still, ages, loops, and no unit at all."""
 
 from __future__ import annotations
 
+import builders as b
 import pytest
 from made_up_follow import queue, span, wait
 from made_up_shift import open_units
+from plants import load
 
 from eol.facts.queue import age_bands, repair_queue
+from eol.plant.folder import PlantFolder
+from eol.store.connect import open_copy
 
 
 def test_open_units_are_censored() -> None:
@@ -53,3 +57,20 @@ def test_nothing_came() -> None:
     found = repair_queue([], span(1), (), repairs=0)
     assert (found.waits.median, found.arrivals, found.does_not_add_up) == (None, 0, False)
     assert found.little.ratio is None
+
+
+def test_whose_repairs_count(folder: PlantFolder) -> None:
+    """A reference unit's repair is none of the queue's, nor is one of class none; each repair counts once."""
+    units = [b.unit("A"), b.unit("R", kind="reference")]
+    repairs = [
+        b.repair("A", "08:00"),
+        b.repair("A", "09:00"),
+        b.repair("A", "09:30", **{"class": "none"}),
+        b.repair("R", "09:00"),
+        b.repair("X", "09:00"),
+        b.repair("A", "14:30"),
+    ]
+    load(folder, b.file("units", units), b.file("repairs", repairs))
+    with open_copy(folder) as copy:
+        found = copy.run("queue", "repair", from_at=b.at("06:00"), until=b.at("14:00"))
+    assert found.rows() == [(3, 2)]
