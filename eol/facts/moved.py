@@ -58,7 +58,7 @@ def moved_figures(question: Question) -> tuple[MovedFigure, ...]:
 
 
 def _moved(row: Row) -> MovedFigure:
-    return MovedFigure(**row | {"key": json.loads(row["key"])})
+    return MovedFigure(**row | {"key": json.loads(row["key"], strict=False)})
 
 
 def moved_remarks(moved: Sequence[MovedFigure]) -> Iterator[Remark]:

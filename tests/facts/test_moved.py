@@ -9,7 +9,7 @@ import plants
 from second_opinion import File
 from shift_rows import asking, built, runs
 
-from eol.facts.moved import MovedFigure, moved_figures, moved_remarks
+from eol.facts.moved import MovedFigure, _moved, moved_figures, moved_remarks
 from eol.plant.folder import PlantFolder
 
 THURSDAY = b.TUESDAY + timedelta(days=2)
@@ -48,6 +48,13 @@ def test_code_that_json_must_escape(folder: PlantFolder) -> None:
     plants.load(folder, b.file("water", b.run("U4", "08:30"), made_at=LATER))
     with asking(folder) as question:
         assert code in {one.key.get("code") for one in moved_figures(question)}
+
+
+def test_key_with_a_sign_that_json_forbids() -> None:
+    """A control sign in a name, which Parquet may bring, ends nothing."""
+    told = {"figure": "ftt_by_shift.ftt", "sent_at": None, "sent_n": 2, "sent_value": 0.5, "n": 3}
+    key = '{"production_date":"2026-09-08","shift":"E","test":"wa\x01ter"}'
+    assert _moved(told | {"value": 0.1, "key": key}).key["test"] == "wa\x01ter"
 
 
 def moved(figure: str, n: int | None, value: float | None) -> MovedFigure:

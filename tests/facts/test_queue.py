@@ -1,4 +1,4 @@
-"""The repair queue: the worked median, whose repairs count, units that wait still, ages, loops, and no unit at all."""
+"""The repair queue: the worked median, whose repairs count, units that still wait, ages, and no unit at all."""
 
 from __future__ import annotations
 
