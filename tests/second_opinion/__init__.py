@@ -8,7 +8,8 @@ Rule 1: a version is the rows of one run in one file. It wins whole, with its in
     conditions; findings and readings that come by their own feed are merged row by row.
 Rule 2: the equal runs themselves are `suspect_double`, not the other runs of their file. A
     version that would move known run_refs by an hour never wins. What a file before both told the
-    same is no re-export, so that a file that grows never doubts its own rows.
+    same is no re-export, so that a file that grows never doubts its own rows. Starts are compared
+    by their seconds, which name runs.
 Rule 3: a cancelled window does not exist; between windows the date is that of the last begun.
     In the repeated hour the order of the ends decides; a run starts at the later reading of its
     start that is not after its end, and ends at the earlier reading of its end that is not

@@ -174,24 +174,29 @@ def mark_suspects(versions: list[Row]) -> None:
 
 def content(run: Row) -> Any:
     """A run as one file tells it: what an even earlier file told the same is no re-export."""
-    return (run["key"], run["started_at_sent"], likeness(run))
+    return (run["key"], begun(run), likeness(run))
 
 
 def mark_pair(early: list[Row], fresh: list[Row], late: list[Row]) -> None:
     """Compare two files, each way an hour can go; of the later one only what it told first can be a twin."""
     known: dict[Any, set[datetime]] = {}
     for run in early:
-        known.setdefault(likeness(run), set()).add(run["started_at_sent"])
-    references = {run["key"]: run["started_at_sent"] for run in early if run["run_ref"] is not None}
+        known.setdefault(likeness(run), set()).add(begun(run))
+    references = {run["key"]: begun(run) for run in early if run["run_ref"] is not None}
     for step in (HOUR, -HOUR):
-        equal = [r for r in fresh if r["started_at_sent"] - step in known.get(likeness(r), set())]
-        moved = [r for r in late if references.get(r["key"]) == r["started_at_sent"] - step]
+        equal = [r for r in fresh if begun(r) - step in known.get(likeness(r), set())]
+        moved = [r for r in late if references.get(r["key"]) == begun(r) - step]
         if len(equal) >= 3:
             for run in equal:
                 run["suspect"] = True
         if len(moved) >= 3:
             for run in moved:
                 run["suspect"] = run["moved"] = True
+
+
+def begun(run: Row) -> datetime:
+    """The second in which a run began: rule 1 names runs by it, and a re-export may leave fractions out."""
+    return second_of(run["started_at_sent"])
 
 
 def likeness(run: Row) -> Any:

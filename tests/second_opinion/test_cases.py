@@ -205,6 +205,7 @@ def test_12_exported_again_an_hour_off() -> None:
         row | {"started_at": row["started_at"] + hour, "ended_at": row["ended_at"] + hour}
         for row in rows
     ]
+    again[1]["started_at"] = again[1]["started_at"].replace(microsecond=0)
     whole = [row | {"started_at": row["started_at"].replace(microsecond=0)} for row in rows[:1]]
     files = [
         b.file("units", [b.unit(f"U{n}") for n in range(5)]),
