@@ -22,7 +22,7 @@ UNIT = ("vin", "test")
 TOLD = ("vin", "at", "step_no", "place", "outcome", "detail", "run_id")
 """All that a timeline tells: two repairs may read alike."""
 KEYS: dict[str, tuple[str, ...]] = {
-    "run": ("test", "station", "vin_sent", "started_at_sent"),
+    "run": ("test", "station", "run_ref", "vin_sent", "started_at_sent"),
     "finding": ("run_id", "code", "zone", "step"),
     "unit": ("vin",),
     "unit_status": UNIT,
@@ -46,6 +46,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "fail_to_clear": (*UNIT, "passed_at"),
     "unit_timeline": TOLD,
     "safety_listed": (*UNIT, "code", "zone"),
+    "release_given": ("vin", "at", "reference"),
     "run_of_unit": ("run_id",),
     "classed_finding": ("run_id", "code", "zone", "step"),
     "tested_unit": UNIT,

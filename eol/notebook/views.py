@@ -283,6 +283,10 @@ class Views:
         """
         return self.table("figure_change", **equals)
 
+    def release_given(self, **equals: Equal) -> pl.DataFrame:
+        """One row is a release that someone gave by name and on a paper (rule 14); key event_id."""
+        return self.table("release_given", **equals)
+
     def safety_listed(self, **equals: Equal) -> pl.DataFrame:
         """One row is a safety-related finding of a production unit's fail that no later release covers.
 

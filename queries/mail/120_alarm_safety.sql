@@ -1,6 +1,6 @@
 -- Safety-related findings of late that no release covers, for an alarm
 -- One row a unit x test x code x zone, at its first such finding since then; found_at is plant-local (rules 4 and 14).
--- Parameter: since. Reads: classed_finding, event, test_definition, plant_setting.
+-- Parameter: since. Reads: classed_finding, release_given, event, test_definition, plant_setting.
 WITH spot AS (
     SELECT
         classed_finding.vin,
@@ -50,12 +50,7 @@ LEFT JOIN test_definition ON test_definition.test = spot.test
 LEFT JOIN placed ON placed.vin = spot.vin
 WHERE NOT EXISTS (
     SELECT 1
-    FROM event
-    WHERE
-        event.vin = spot.vin
-        AND event.kind = 'release'
-        AND event.entered_by IS NOT NULL
-        AND event.reference IS NOT NULL
-        AND event."at" >= spot."at"
+    FROM release_given
+    WHERE release_given.vin = spot.vin AND release_given."at" >= spot."at"
 )
 ORDER BY spot."at", spot.vin, spot.code, spot.zone;

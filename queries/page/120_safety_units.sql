@@ -1,7 +1,7 @@
 -- safety_units: units with a safety-related finding and no release since
 -- One row is a unit x test x code x zone, at its latest such finding up to the shift's end; found_at is plant-local.
 -- Never cleared by a pass or a repair, listed until a release (rules 4 and 14); a scrapped unit leaves the list.
--- Reads: finding, defect_code, zone, classed_finding, event, unit_status, shift_window, plant_setting.
+-- Reads: finding, defect_code, zone, classed_finding, release_given, event, unit_status, shift_window, plant_setting.
 WITH present AS (
     SELECT shift_window.ends_at
     FROM shift_window
@@ -23,13 +23,8 @@ listed AS (
         )
         AND NOT EXISTS (
             SELECT 1
-            FROM event
-            WHERE
-                event.vin = finding.vin
-                AND event.kind = 'release'
-                AND event."at" >= finding."at"
-                AND event.reference IS NOT NULL
-                AND event.entered_by IS NOT NULL
+            FROM release_given
+            WHERE release_given.vin = finding.vin AND release_given."at" >= finding."at"
         )
 ),
 

@@ -1,7 +1,7 @@
 -- safety_listed: production units with a safety-related finding that no release covers
 -- One row is a unit x test x code x zone. A safety-related fail is never cleared by itself, nor by a harsh void (rule 4):
 -- it is listed until a release that came after it.
--- Reads: finding, defect_code, zone, classed_finding, event.
+-- Reads: finding, defect_code, zone, classed_finding, release_given.
 CREATE OR REPLACE VIEW safety_listed AS
 WITH unreleased AS (
     -- what is released was mostly long ago: it is left out before any run is looked at
@@ -15,13 +15,8 @@ WITH unreleased AS (
         )
         AND NOT EXISTS (
             SELECT 1
-            FROM event
-            WHERE
-                event.vin = finding.vin
-                AND event.kind = 'release'
-                AND event.entered_by IS NOT NULL
-                AND event.reference IS NOT NULL
-                AND event."at" >= finding."at"
+            FROM release_given
+            WHERE release_given.vin = finding.vin AND release_given."at" >= finding."at"
         )
 ),
 
@@ -84,13 +79,8 @@ SELECT
 FROM seen
 WHERE NOT EXISTS (
     SELECT 1
-    FROM event
-    WHERE
-        event.vin = seen.vin
-        AND event.kind = 'release'
-        AND event.entered_by IS NOT NULL
-        AND event.reference IS NOT NULL
-        AND event."at" >= seen.last_seen_at
+    FROM release_given
+    WHERE release_given.vin = seen.vin AND release_given."at" >= seen.last_seen_at
 );
 
 COMMENT ON VIEW safety_listed IS

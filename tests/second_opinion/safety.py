@@ -9,15 +9,22 @@ from second_opinion.base_views import is_production
 from second_opinion.catalogue import can_hurt, code_row
 from second_opinion.records import Book, Row
 from second_opinion.stamps import COUNTING
-from second_opinion.status import FAILED, events_of
+from second_opinion.status import FAILED, events_of, is_given
 
 Found = tuple[str, str, str, str | None]
 
 
 def views(book: Book) -> dict[str, list[Row]]:
-    """The list of units that wait for a release, a row a unit, test, code and zone."""
+    """The list of units that wait for a release, a row a unit, test, code and zone; and the releases."""
     rows = [listed(book, found, runs) for found, runs in sightings(book).items()]
-    return {"safety_listed": [r for r in rows if not released(book, r["vin"], r["last_seen_at"])]}
+    return {
+        "safety_listed": [r for r in rows if not released(book, r["vin"], r["last_seen_at"])],
+        "release_given": [
+            {part: event.get(part) for part in ("vin", "at", "reference")}
+            for event in book.events
+            if is_given(event)
+        ],
+    }
 
 
 def sightings(book: Book) -> dict[Found, list[Row]]:
@@ -58,8 +65,4 @@ def listed(book: Book, found: Found, runs: list[Row]) -> Row:
 
 def released(book: Book, vin: str, at: datetime) -> bool:
     """True where someone released a unit, by name and reference, after a time."""
-    return any(
-        event["kind"] == "release" and event.get("entered_by") and event.get("reference")
-        for event in events_of(book, vin)
-        if event["at"] >= at
-    )
+    return any(is_given(event) for event in events_of(book, vin) if event["at"] >= at)

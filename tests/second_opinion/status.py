@@ -97,10 +97,16 @@ def returned_after(book: Book, vin: str, at: datetime) -> bool:
     return any(e["kind"] == "return" and e["at"] > at for e in events_of(book, vin))
 
 
+def is_given(event: Row) -> bool:
+    """True for a release by name and on a paper; no other covers anything (rule 14)."""
+    named = event.get("entered_by") and event.get("reference")
+    return event["kind"] == "release" and bool(named)
+
+
 def release(book: Book, vin: str, test: str, counted: list[Row]) -> Row | None:
     """The release that covers what a unit lacks in a test, None where none does (rule 14)."""
     for event in reversed(events_of(book, vin)):
-        if event["kind"] != "release" or not (event.get("entered_by") and event.get("reference")):
+        if not is_given(event):
             continue
         later_fail = any(r["at"] > event["at"] and r["result"] in FAILED for r in counted)
         if later_fail or returned_after(book, vin, event["at"]):
