@@ -9,8 +9,8 @@ from eol.store.database import Database
 LOOK_BACK = timedelta(days=7)
 """Shifts older than this at the load are history that nobody has met about."""
 
-SINGLY = 3
-"""So many dates are looked at each for itself."""
+APART = 3
+"""So many spans of dates are looked at each for itself."""
 
 
 def note_settled(store: Database) -> None:
@@ -30,7 +30,11 @@ def note_settled(store: Database) -> None:
 
 
 def _spans(dates: list[date]) -> list[tuple[date, date]]:
-    """Few dates each by itself, of which the views read no other; many, as after a pause, as one span."""
-    if len(dates) <= SINGLY:
-        return [(one, one) for one in dates]
-    return [(dates[0], dates[-1])]
+    """Days in a row make one span; many spans, as after a pause, make one, with the days between."""
+    spans: list[tuple[date, date]] = []
+    for day in dates:
+        if spans and day - spans[-1][1] == timedelta(days=1):
+            spans[-1] = (spans[-1][0], day)
+        else:
+            spans.append((day, day))
+    return spans if len(spans) <= APART else [(dates[0], dates[-1])]
