@@ -18,8 +18,8 @@ from strategies import random_plant
 from eol.load.ingest import ingest
 
 Row = dict[str, Any]
-PLAIN = range(4)
-MANY = range(4, 64)
+PLAIN = range(2)
+MANY = range(2, 62)
 LATE = 0.3
 """This share of a plant's files comes with the second load."""
 
