@@ -11,13 +11,15 @@ from pathlib import Path
 from eol.load.inbox import InboxFile, look_into_inbox
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import Settings
-from eol.store.connect import open_copy
+from eol.store.connect import open_read_only, readable_copy
+from eol.store.schema import has_these_views
 
 
 def has_work(folder: PlantFolder, settings: Settings) -> bool:
     """Tell whether files wait in the inbox, plant.toml has changed, or the copy is older than the store.
 
-    It is older where nothing was ever loaded, and where a writer was killed before it published.
+    It is older where nothing was ever loaded, where a writer was killed before it published, and where
+    another version of the tool made it.
 
     Raises:
         StoreError: the published copy cannot be read.
@@ -30,7 +32,9 @@ def has_work(folder: PlantFolder, settings: Settings) -> bool:
     if any(place.stat().st_mtime > published for place in newer):
         return True
     fingerprint = hashlib.sha256(folder.toml.read_bytes()).hexdigest()
-    with open_copy(folder) as copy:
+    with open_read_only(readable_copy(folder)) as copy:
+        if not has_these_views(copy):
+            return True
         seen = copy.run("load", "seen_files", settings=fingerprint)
     known = {
         InboxFile(Path(path), size, changed_at): taken

@@ -16,6 +16,7 @@ from filelock import FileLock, Timeout
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
 from eol.store.database import Database
+from eol.store.schema import has_these_views
 
 # The default of DuckDB 2 cannot be opened by a 1.x client, which analysts are likely to have.
 # Checkpoints come at the end alone: each one in between would write again what the stamps still change.
@@ -97,9 +98,17 @@ def open_copy(folder: PlantFolder) -> Iterator[Database]:
     """Open the published copy, read only.
 
     Raises:
-        StoreError: nothing has been published yet, or the copy cannot be read.
+        StoreError: nothing has been published yet, another version of the tool published it, or the copy
+            cannot be read.
     """
-    with open_read_only(readable_copy(folder)) as database:
+    path = readable_copy(folder)
+    with open_read_only(path) as database:
+        if not has_these_views(database):
+            raise StoreError(
+                "the published copy was made by another version of eol",
+                where=str(path),
+                hint="Run eol publish, or load files: either makes it anew with the views of this version.",
+            )
         yield database
 
 

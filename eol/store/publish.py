@@ -14,8 +14,9 @@ from pathlib import Path
 
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
-from eol.store.connect import take_in_log, write_lock
+from eol.store.connect import write_lock
 from eol.store.mine import OwnView, install
+from eol.store.upgrade import open_upgraded
 from eol.store.whole_copy import copy_whole
 
 SMALL = 256 << 20
@@ -48,7 +49,9 @@ def publish_small(folder: PlantFolder) -> None:
 
 
 def publish_again(folder: PlantFolder) -> tuple[Path, tuple[OwnView, ...]]:
-    """Replace the published copy without a load, as after a change of the plant's own views.
+    """Replace the published copy without a load, as after a change of the plant's own views or of the tool.
+
+    A store of an earlier version is taken forward first.
 
     Returns:
         The copy, and the plant's own views that cannot be made.
@@ -61,7 +64,8 @@ def publish_again(folder: PlantFolder) -> tuple[Path, tuple[OwnView, ...]]:
             "there is nothing to publish", where=str(folder.store), hint="Run eol ingest first."
         )
     with write_lock(folder):
-        take_in_log(folder)
+        with open_upgraded(folder):
+            pass
         return _published(folder)
 
 

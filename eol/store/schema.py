@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from datetime import UTC, datetime
+from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 
 from eol.errors import StoreError
@@ -41,13 +42,22 @@ def found_version(database: Database) -> int:
 
 def install_views(database: Database) -> None:
     """Create the views anew where the text of one changed; their comments go with them."""
-    text = "".join(file.text for file in sql_files("views"))
-    fingerprint = hashlib.sha256(text.encode()).hexdigest()
-    if database.query_rows("store", "views_installed")[0][0] == fingerprint:
+    if has_these_views(database):
         return
     with database.transaction():
         database.run_all("views")
-        database.run("store", "note_views", views=fingerprint)
+        database.run("store", "note_views", views=_fingerprint())
+
+
+def has_these_views(database: Database) -> bool:
+    """Tell whether the views are this tool's, letter by letter; the database has a schema."""
+    return bool(database.query_rows("store", "views_installed")[0][0] == _fingerprint())
+
+
+@cache
+def _fingerprint() -> str:
+    text = "".join(file.text for file in sql_files("views"))
+    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def _step_forward(database: Database, found: int) -> None:

@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 import builders as b
+import duckdb
 import plants
 import pytest
 
@@ -54,6 +55,17 @@ def test_changed_plant_file(folder: PlantFolder) -> None:
     stamp = folder.read_copy.stat().st_mtime + 5
     os.utime(folder.toml, (stamp, stamp))
     assert works(folder)
+
+
+def test_copy_of_another_version(rested: PlantFolder) -> None:
+    """Where the tool was changed since, the copy lacks views: work, and the ingest that follows mends it."""
+    for path in (rested.store, rested.read_copy):
+        with duckdb.connect(str(path)) as store:
+            store.execute("UPDATE schema_version SET views = 'other'")
+    os.utime(rested.read_copy)
+    assert works(rested)
+    ingest(rested)
+    assert not works(rested)
 
 
 def test_writer_killed_before_it_published(rested: PlantFolder) -> None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 import duckdb
 import pytest
@@ -13,6 +15,7 @@ import pytest
 from eol.errors import StoreError
 from eol.plant.folder import PlantFolder
 from eol.store.connect import open_copy, open_store, write_lock
+from eol.store.publish import publish_again
 
 HOLDER = """
 import sys, time
@@ -68,6 +71,25 @@ def test_nothing_loaded_yet(folder: PlantFolder) -> None:
     folder.read_copy.unlink()
     with pytest.raises(StoreError, match=r"nothing has been loaded yet[\s\S]*Run eol ingest first"):
         open_copy(folder).__enter__()
+
+
+def test_copy_of_another_version_is_told(small_plant: PlantFolder, tmp_path: Path) -> None:
+    """Where the tool has changed since the copy was made, eol publish makes it anew; nothing else is needed."""
+    folder = PlantFolder(Path(shutil.copytree(small_plant.root, tmp_path / "plant")))
+    for path in (folder.store, folder.read_copy):
+        with duckdb.connect(str(path)) as store:
+            store.execute("UPDATE schema_version SET views = 'other'")
+            store.execute("DROP VIEW release_given")
+    with (
+        pytest.raises(StoreError, match="made by another version of eol") as error,
+        open_copy(folder),
+    ):
+        pass
+    assert "eol publish" in (error.value.hint or "")
+    publish_again(folder)
+    with open_copy(folder) as copy:
+        assert copy.view("release_given").is_empty()
+        assert not copy.view("run").is_empty()
 
 
 def test_copy_cannot_be_written(folder: PlantFolder) -> None:
