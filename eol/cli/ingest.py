@@ -73,6 +73,8 @@ def command(
 
 def _tell(result: IngestResult) -> None:
     """Print what became of the files."""
+    from eol.feeds.batch import counted
+
     names = ["file", "feed", "state", "rows", "accepted", "repeated", "amended", "rejected"]
     print_table(
         names,
@@ -95,12 +97,13 @@ def _tell(result: IngestResult) -> None:
         )
     if result.resting:
         say(f"{result.resting} files of the inbox may still be written to and wait.")
-    say(f"{len(result.files)} files, {result.units} units stamped.")
+    say(f"{counted(len(result.files), 'file')}, {counted(result.units, 'unit')} stamped.")
 
 
 def _explain(plant: Path, files: tuple[Path, ...], *, as_json: bool) -> int:
     """Print how files would be understood."""
     from eol.errors import UsageError
+    from eol.feeds.batch import counted
     from eol.load.explained import explain_files
     from eol.plant.folder import open_folder
 
@@ -111,8 +114,9 @@ def _explain(plant: Path, files: tuple[Path, ...], *, as_json: bool) -> int:
         print_json([_plain_explanation(one) for one in told])
         return 0
     for one in told:
+        rows = counted(one.batch.rows, "row")
         click.echo(
-            f"{one.batch.path.name}: feed {one.batch.feed}, {one.batch.rows} rows, made at {one.batch.made_at}"
+            f"{one.batch.path.name}: feed {one.batch.feed}, {rows}, made at {one.batch.made_at}"
         )
         for line in (*one.mapping, *one.batch.notes):
             click.echo(f"  {line}")

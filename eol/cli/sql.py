@@ -133,13 +133,14 @@ def _give(frame: pl.DataFrame, options: dict[str, Any]) -> None:
         print_frame(frame, as_json=options["as_json"], as_csv=options["as_csv"])
         return
     from eol.ask.export import write_answer
+    from eol.feeds.batch import counted
 
     path = write_answer(frame, options["to"])
     if options["as_json"]:
         print_json({"file": path, "rows": frame.height})
     else:
         click.echo(near(path))
-        say(f"{frame.height} rows")
+        say(counted(frame.height, "row"))
 
 
 def _prompt(session: Session, values: dict[str, object], options: dict[str, Any]) -> None:

@@ -27,7 +27,7 @@ def test_table_of_files(eol: Eol, folder: PlantFolder) -> None:
     head, _, row = answer.out.splitlines()
     assert head.split() == HEAD
     assert row.split() == [path.name, "water", "loaded", "1", "1", "0", "0", "0"]
-    assert answer.err == "1 files, 1 units stamped.\n"
+    assert answer.err == "1 file, 1 unit stamped.\n"
 
 
 def test_json(eol: Eol, folder: PlantFolder) -> None:

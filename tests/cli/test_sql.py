@@ -65,7 +65,7 @@ def test_statement_from_a_file(eol: Eol, small_plant: PlantFolder, tmp_path: Pat
         "--plant", small_plant.root, "sql", "-f", tmp_path / "a.sql", "--set", "shift=day",
         "--set", "n=6", "--to", target,
     )  # fmt: skip
-    assert (answer.code, answer.out.strip(), answer.err.strip()) == (0, str(target), "1 rows")
+    assert (answer.code, answer.out.strip(), answer.err.strip()) == (0, str(target), "1 row")
     assert pl.read_parquet(target).rows() == [("day", 7)]
 
 
