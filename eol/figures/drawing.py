@@ -31,23 +31,25 @@ _BESIDE: ContextVar[subprocess.Popen[str] | None] = ContextVar("beside", default
 @contextmanager
 def drawn_beside() -> Iterator[None]:
     """Draw the figures of the block in a process that starts now; here where it cannot."""
-    # -P: no module of the folder in which a person stands comes before those of the library.
-    command = [sys.executable, "-P", "-m", __name__]
-    pipe = subprocess.PIPE
-    try:
-        process = subprocess.Popen(
-            command, stdin=pipe, stdout=pipe, stderr=subprocess.DEVNULL, text=True
-        )
-    except OSError:
-        yield
-        return
+    process = _started()
     before = _BESIDE.set(process)
     try:
         yield
     finally:
         _BESIDE.reset(before)
-        process.kill()
-        process.communicate()
+        if process is not None:
+            process.kill()
+            process.communicate()
+
+
+def _started() -> subprocess.Popen[str] | None:
+    # -P: no module of the folder in which a person stands comes before those of the library.
+    command = [sys.executable, "-P", "-m", __name__]
+    pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
+    try:
+        return subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=nowhere, text=True)
+    except OSError:
+        return None
 
 
 def drawn(spec: Spec, name: str) -> str:
@@ -94,7 +96,7 @@ def _drawn_here(spec: Spec) -> Answer:
         try:
             return str(vl_convert.vegalite_to_svg(spec, allowed_base_urls=[])), ""
         except ValueError as error:
-            failure = str(error)
+            failure = str(error) or "no reason is given"
     return "", failure
 
 

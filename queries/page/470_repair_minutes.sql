@@ -18,8 +18,8 @@ WITH mended AS (
     WHERE
         shift_cover.production_date = $production_date
         AND shift_cover.shift = $shift
-        -- no window reaches further back
-        AND defect.production_date BETWEEN $production_date - 400 AND $production_date
+        -- no window reaches so far back
+        AND defect.production_date BETWEEN $production_date - 402 AND $production_date
         AND repair."class" IS DISTINCT FROM 'none'
         AND repair.started_at >= defect."at"
         AND repair.ended_at >= repair.started_at
