@@ -11,15 +11,10 @@ from eol.sqlfiles import sql_files
 RATIO = 1e-12
 
 
-def differing_views(
-    one: Engine, other: Engine, names: frozenset[str] = frozenset()
-) -> dict[str, str]:
-    """Return what differs, by view; of a view that differs also why it may not be portable.
-
-    Asked are the views named, all where none is.
-    """
+def differing_views(one: Engine, other: Engine) -> dict[str, str]:
+    """Return what differs, by view; of a view that differs also why it may not be portable."""
     found = {}
-    for file in [file for file in sql_files("views") if not names or file.name in names]:
+    for file in sql_files("views"):
         told = difference(one.rows(Asked(file)), other.rows(Asked(file)))
         if told:
             found[file.name] = "; ".join([told, *reasons(file)])

@@ -9,6 +9,7 @@ import pytest
 from called import Eol
 
 from eol.plant.folder import PlantFolder
+from eol.report.plant import report_shift
 
 
 @pytest.fixture(scope="module")
@@ -21,12 +22,15 @@ def small_plant(small_plant: PlantFolder, tmp_path_factory: pytest.TempPathFacto
 
 @pytest.mark.slow
 def test_path_of_the_page(eol: Eol, small_plant: PlantFolder) -> None:
-    """The page lies in reports; its path is all the data there is."""
+    """The page lies in reports; its path is all there is; the library writes the same bytes."""
     answer = eol("--plant", small_plant.root, "report", "--shift", "2026-09-08/E")
     assert answer.code == 0
     page = Path(answer.out.strip())
     assert page.parent == small_plant.reports
     assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    drawn_beside = page.read_bytes()
+    report_shift(small_plant, shift="2026-09-08/E")
+    assert page.read_bytes() == drawn_beside
 
 
 @pytest.mark.slow

@@ -118,10 +118,15 @@ DEMO_NOW = b.at("03:30", date(2026, 9, 26))
 @pytest.mark.parametrize(
     ("day", "shift", "kind", "beginning", "end"),
     [
-        (2, "day", "note", "clock_offset adds 11 min to the times of E1-1 and E1-2", "usual"),
+        pytest.param(
+            *(2, "day", "note", "clock_offset adds 11 min to the times of E1-1 and E1-2", "usual"),
+            marks=pytest.mark.slow,
+        ),
         (14, "night", "look", "W bay B: ", "runs do not count (weak)"),
         (16, "night", "look", "26 runs of W bay C, 01:14 to 02:29, came 25 h", "20260918_0300.csv"),
-        (21, "day", "look", "101 doubled runs", "101 in all"),
+        pytest.param(
+            *(21, "day", "look", "101 doubled runs", "101 in all"), marks=pytest.mark.slow
+        ),
     ],
 )
 def test_demo_stories_are_named(

@@ -20,7 +20,7 @@ from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
 
-FILES, AT_ONCE, PLAIN = 1000, 50, 300
+FILES, AT_ONCE, PLAIN = 1000, 50, 200
 SETTINGS = plant()
 Rows = dict[str, set[tuple[Any, ...]]]
 

@@ -70,6 +70,7 @@ def test_old_store_comes_to_the_same_end(
     assert plants.column(folder, "unit", "vin") == ["U1", "U2", "U3", "U9"]
 
 
+@pytest.mark.slow
 def test_vehicle_that_was_declared_becomes_a_reference_unit(folder: PlantFolder) -> None:
     """Version 4: one whose kind nothing else tells was stamped as production until then (rule 13)."""
     old_store(folder, VERSIONS[2])
@@ -83,6 +84,7 @@ def test_vehicle_that_was_declared_becomes_a_reference_unit(folder: PlantFolder)
     assert set(plants.column(folder, "run", "kind", vin="U1")) == {"reference"}
 
 
+@pytest.mark.slow
 def test_keys_become_json(folder: PlantFolder) -> None:
     """Version 4: a code with a quote or a backslash stood in the key of its figure as it is."""
     old_store(folder, VERSIONS[2])
