@@ -1,4 +1,7 @@
-"""The nouns of the tool: the values that columns may take, the same in Python, SQL, commands and page."""
+"""The nouns of the tool: the values that columns may take, the same in Python, SQL, commands and page.
+
+And a noun with its number.
+"""
 
 from __future__ import annotations
 
@@ -117,3 +120,13 @@ CAUTION = (
     "release is by the plant's named authority."
 )
 """The caution on every page, after "From data received up to HH:MM."."""
+
+
+def counted(number: int, thing: str, things: str = "") -> str:
+    """Return a number with its noun, in the plural where it is not one.
+
+    Example:
+        >>> counted(1, "unit"), counted(1200, "run"), counted(2, "loss", "losses")
+        ('1 unit', '1200 runs', '2 losses')
+    """
+    return f"{number} {thing if number == 1 else things or thing + 's'}"

@@ -83,12 +83,11 @@ def harmless(frame: pl.DataFrame) -> pl.DataFrame:
 def _flat(frame: pl.DataFrame) -> pl.DataFrame:
     """Lists and structures as JSON text: a sheet or CSV has no place for them."""
     nested = [name for name, kind in frame.schema.items() if kind.is_nested()]
-    raw = [name for name, kind in frame.schema.items() if kind == pl.Binary]
     columns = [
         pl.Series(name, [None if v is None else _json(v) for v in frame[name].to_list()], pl.String)
         for name in nested
     ]
-    return frame.with_columns(*columns, *(cs.by_name(name).bin.encode("hex") for name in raw))
+    return frame.with_columns(*columns, cs.binary().bin.encode("hex"))
 
 
 def _json(value: object) -> str:
@@ -108,8 +107,7 @@ def json_value(value: object) -> object:
 
 def _finite(frame: pl.DataFrame) -> pl.DataFrame:
     """Null for what JSON has no number for."""
-    numbers = [cs.by_name(name) for name, kind in frame.schema.items() if kind.is_float()]
-    return frame.with_columns(pl.when(c.is_finite()).then(c) for c in numbers)
+    return frame.with_columns(pl.when(cs.float().is_finite()).then(cs.float()))
 
 
 def _write_csv(frame: pl.DataFrame, path: Path) -> None:

@@ -54,7 +54,7 @@ class Session:
         assert isinstance(frame, pl.DataFrame)
         sums = [n for n, t in frame.schema.items() if t == pl.Decimal(38, 0)]
         # Sums of whole numbers come as wide decimals; a person expects whole numbers.
-        return frame.with_columns(cs.by_name(name).cast(pl.Int64, strict=True) for name in sums)
+        return frame.with_columns(cs.by_name(sums).cast(pl.Int64, strict=True))
 
     def arrow(self, statement: str, values: Mapping[str, object] | None = None) -> pa.Table:
         """Run one statement and return its rows as an Arrow table.

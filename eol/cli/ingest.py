@@ -9,6 +9,7 @@ import click
 
 from eol.cli.output import json_option, print_frame, print_json, print_table, say
 from eol.errors import FeedFileError
+from eol.words import counted
 
 if TYPE_CHECKING:
     from eol.feeds.batch import Explanation
@@ -73,8 +74,6 @@ def command(
 
 def _tell(result: IngestResult) -> None:
     """Print what became of the files."""
-    from eol.feeds.batch import counted
-
     names = ["file", "feed", "state", "rows", "accepted", "repeated", "amended", "rejected"]
     print_table(
         names,
@@ -103,7 +102,6 @@ def _tell(result: IngestResult) -> None:
 def _explain(plant: Path, files: tuple[Path, ...], *, as_json: bool) -> int:
     """Print how files would be understood."""
     from eol.errors import UsageError
-    from eol.feeds.batch import counted
     from eol.load.explained import explain_files
     from eol.plant.folder import open_folder
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from eol.cli.output import json_option, near, print_frame, print_json, print_table, say
+from eol.words import counted
 
 if TYPE_CHECKING:
     import polars as pl
@@ -133,7 +134,6 @@ def _give(frame: pl.DataFrame, options: dict[str, Any]) -> None:
         print_frame(frame, as_json=options["as_json"], as_csv=options["as_csv"])
         return
     from eol.ask.export import write_answer
-    from eol.feeds.batch import counted
 
     path = write_answer(frame, options["to"])
     if options["as_json"]:

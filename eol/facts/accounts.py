@@ -9,7 +9,8 @@ from typing import Literal
 
 from eol.facts.asked import Question
 from eol.facts.reader import Row
-from eol.facts.remark import Kind, Remark, joined, number_of
+from eol.facts.remark import Kind, Remark, joined
+from eol.words import counted
 
 FEW = 0.05
 """Up to this share of a shift's units may be open: rule 11 gives no figure beyond it."""
@@ -127,4 +128,4 @@ def _fewer(one: UnitAccount) -> Iterator[Remark]:
 
 
 def _units(n: int) -> str:
-    return number_of(n, "unit")
+    return counted(n, "unit")

@@ -24,10 +24,11 @@ from eol.facts.clocks import (
 from eol.facts.losses import Losses, loss_facts, loss_remarks
 from eol.facts.moved import MovedFigure, moved_figures, moved_remarks
 from eol.facts.reader import Reader, rows
-from eol.facts.remark import Remark, moment, number_of
+from eol.facts.remark import Remark, moment
 from eol.facts.settling import Settling, settling_facts, settling_remarks
 from eol.facts.silence import Silence, silence_facts, silence_remarks
 from eol.facts.which_shift import last_shift
+from eol.words import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,9 +177,9 @@ def _tested(facts: Facts) -> str:
     """Units tested in full of the cohort; without one the test with fewest units speaks."""
     built = facts.settling.built
     if built:
-        return f"{facts.tested_in_full} of {number_of(built, 'unit')} tested in full"
+        return f"{facts.tested_in_full} of {counted(built, 'unit')} tested in full"
     least = min(facts.accounts, key=lambda one: one.tested)
-    told = f"{number_of(least.tested, 'unit')} tested in {least.title}"
+    told = f"{counted(least.tested, 'unit')} tested in {least.title}"
     if least.expected is None:
         return f"{told}; nothing tells how many to expect"
     return f"{told} where {least.expected:.0f} are usual"

@@ -14,7 +14,8 @@ from statistics import median
 
 from eol.facts.asked import Question
 from eol.facts.reader import Row
-from eol.facts.remark import Remark, joined, lasting, number_of
+from eol.facts.remark import Remark, joined, lasting
+from eol.words import counted
 
 JUMP_SECONDS = 600.0
 """A file made so much later after its last run than usual tells of a clock, or of a late file."""
@@ -198,7 +199,7 @@ def clock_remarks(clocks: Sequence[Clock], late: Sequence[LateFile]) -> Iterator
     for file in late:
         place = file.station if file.bay is None else f"{file.station} bay {file.bay}"
         span = f"{file.first_at:%H:%M} to {file.last_at:%H:%M}"
-        runs = f"{number_of(file.n, 'run')} of {place}, {span},"
+        runs = f"{counted(file.n, 'run')} of {place}, {span},"
         text = f"{runs} came {lasting(file.delay)} after the last of them, in {file.file}"
         yield Remark("look", file.n, text)
     yield from _offsets(clocks)

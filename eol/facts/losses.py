@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from eol.facts.accounts import FEW
 from eol.facts.asked import Question
-from eol.facts.remark import Remark, number_of, place_words
+from eol.facts.remark import Remark, place_words
+from eol.words import counted
 
 _VOID_RUNS_THAT_TELL = 5
 
@@ -90,7 +91,7 @@ def loss_remarks(losses: Losses) -> Iterator[Remark]:
         if waits.all:
             things = "rows" if thing == "row" else "findings and readings"
             wait = "waits" if waits.all == 1 else "wait"
-            text = f"{number_of(waits.all, thing, things)} {wait} {what}, {waits.new} of them new"
+            text = f"{counted(waits.all, thing, things)} {wait} {what}, {waits.new} of them new"
             yield Remark("note", waits.all, text)
 
 
@@ -110,10 +111,10 @@ def _void(losses: Losses) -> Iterator[Remark]:
 
 def _told(lost: Lost, thing: str, what: str) -> Iterator[Remark]:
     if lost.new:
-        text = f"{number_of(lost.new, thing)} {what} since the shift began"
+        text = f"{counted(lost.new, thing)} {what} since the shift began"
         yield Remark("look", lost.new, f"{text}, {lost.all} in all")
     elif lost.all:
-        text = f"{number_of(lost.all, thing)} {what}, none since the shift began"
+        text = f"{counted(lost.all, thing)} {what}, none since the shift began"
         yield Remark("note", lost.all, text)
 
 

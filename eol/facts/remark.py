@@ -20,16 +20,6 @@ class Remark:
     text: str
 
 
-def number_of(n: int, thing: str, things: str = "") -> str:
-    """Return a number with its noun.
-
-    Example:
-        >>> number_of(1, "unit"), number_of(1200, "run")
-        ('1 unit', '1200 runs')
-    """
-    return f"{n} {thing if n == 1 else things or thing + 's'}"
-
-
 def joined(words: Sequence[str]) -> str:
     """Join words as a sentence does.
 

@@ -8,7 +8,8 @@ from datetime import datetime
 
 from eol.facts.asked import Question
 from eol.facts.reader import rows
-from eol.facts.remark import Remark, joined, moment, number_of
+from eol.facts.remark import Remark, joined, moment
+from eol.words import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,7 @@ def settling_remarks(settling: Settling) -> Iterator[Remark]:
     if settling.reached and settling.units_feed:
         waits.append("a newer file of the units feed")
     if settling.units:
-        waits.append(f"{number_of(settling.units, 'unit')} to be decided{_lacks(settling)}")
+        waits.append(f"{counted(settling.units, 'unit')} to be decided{_lacks(settling)}")
     text = f"not settled: it waits for {joined(waits)}" if waits else "not settled"
     yield Remark("note", settling.units, text)
 

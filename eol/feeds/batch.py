@@ -108,13 +108,3 @@ class Explanation:
     mapping: tuple[str, ...]
     first: dict[str, pl.DataFrame]
     reasons: pl.DataFrame
-
-
-def counted(number: int, noun: str) -> str:
-    """Return a number with its noun, in the plural where it is not one.
-
-    Example:
-        >>> counted(1, "run"), counted(3, "run")
-        ('1 run', '3 runs')
-    """
-    return f"{number} {noun}" + ("" if number == 1 else "s")

@@ -62,6 +62,7 @@ def read_numbers(sent: pl.Series, decimal: str) -> pl.Series:
         sent: the cells.
         decimal: the decimal sign of text; with a comma, points may part thousands.
     """
+    sent = plainly_named(sent)
     if sent.dtype != pl.String:
         # A flag or a time of Parquet is no number, though a cast would make it one.
         nothing = sent.dtype == pl.Boolean or sent.dtype.is_temporal()

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import polars as pl
 
-from eol.feeds.batch import Tables, counted
+from eol.feeds.batch import Tables
 from eol.feeds.feed import Feed
 from eol.feeds.naming import RUN_KEY, selected, with_run_key
 from eol.feeds.stations import place_notes
+from eol.words import counted
 
 FINDING_COLUMNS = (
     "vin",

@@ -11,9 +11,9 @@ from collections.abc import Mapping
 
 import polars as pl
 
-from eol.feeds.batch import counted
 from eol.feeds.feed import Feed
 from eol.feeds.times import local_times
+from eol.words import counted
 
 DECIDING = ("ended_at", "started_at", "at", "line_off_at", "entered_at", "made_at")
 """The column whose order tells the passes apart: the first that has a time which came twice."""

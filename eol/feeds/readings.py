@@ -13,17 +13,18 @@ import polars as pl
 import polars.selectors as cs
 
 from eol.errors import FeedFileError
-from eol.feeds.batch import Tables, counted
+from eol.feeds.batch import Tables
 from eol.feeds.cells import read_numbers
 from eol.feeds.columns import Column, Type, needed
 from eol.feeds.conversions import converted
 from eol.feeds.feed import Feed
 from eol.feeds.mapping import Mapped
 from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
-from eol.feeds.raw import FILE_ROW, plainly_named
+from eol.feeds.raw import FILE_ROW
 from eol.feeds.stations import place_notes
 from eol.feeds.times import UTC
 from eol.plant.nearest import nearest
+from eol.words import counted
 
 READING_COLUMNS = (
     "vin",
@@ -54,9 +55,7 @@ def shaped_feed(feed: Feed, mapped: Mapped, *, where: str) -> tuple[Feed, tuple[
         columns = (needed(c) if c.name in ("name", "value") else c for c in feed.columns)
         return replace(feed, columns=tuple(columns)), _left_out(mapped.extra)
     _refuse_half_long(mapped, where)
-    names = [
-        name for name in mapped.extra if _is_reading(plainly_named(mapped.frame[name]), name, feed)
-    ]
+    names = [name for name in mapped.extra if _is_reading(mapped.frame[name], name, feed)]
     if not names and mapped.frame.height:
         raise FeedFileError(
             "the file has no readings: neither columns name and value nor a column of numbers",

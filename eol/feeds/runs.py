@@ -9,14 +9,14 @@ from __future__ import annotations
 
 import polars as pl
 
-from eol.feeds.batch import Tables, counted
+from eol.feeds.batch import Tables
 from eol.feeds.feed import Feed
 from eol.feeds.findings import findings_of
 from eol.feeds.naming import RUN_KEY, repeated, selected, with_run_key
 from eol.feeds.raw import FILE_ROW
 from eol.feeds.readings import no_readings, readings_of, unpivoted
 from eol.feeds.stations import place_notes, with_declared_bays
-from eol.words import Result
+from eol.words import Result, counted
 
 RUN_COLUMNS = (
     "vin",

@@ -13,7 +13,7 @@ from eol.feeds.batch import Tables
 from eol.feeds.cells import read_numbers
 from eol.feeds.feed import Feed
 from eol.feeds.naming import selected
-from eol.feeds.raw import FILE_ROW, plainly_named
+from eol.feeds.raw import FILE_ROW
 from eol.feeds.times import UTC
 
 UNIT_COLUMNS = ("vin", "build_seq", "model", "line", "kind", "line_off_at")
@@ -64,7 +64,7 @@ def attribute_tables(rows: pl.DataFrame, feed: Feed) -> Tables:
 
 
 def _attribute(rows: pl.DataFrame, name: str, feed: Feed) -> pl.DataFrame:
-    sent = plainly_named(rows[name])
+    sent = rows[name]
     numbers = read_numbers(sent, feed.options.decimal).alias("number_value")
     unit = feed.options.measure_units.get(name)
     table = rows.select(

@@ -9,8 +9,9 @@ import altair as alt
 
 from eol.facts.bays import Bay
 from eol.figures import theme
-from eol.figures.formats import count, percent
+from eol.figures.formats import percent
 from eol.figures.wording import short_title
+from eol.words import counted
 
 HEIGHT = 206
 SHOWN_BAYS = 8
@@ -67,7 +68,7 @@ def _row(bay: Bay) -> dict[str, Any]:
         "others": bay.others_ftt if bay.others_ftt is not None else 1.0,
         "has_others": bay.others_ftt is not None,
         "differs": bay.differs or "",
-        "spoken": f"{bay.name}: {percent(bay.ftt)} of {count(bay.tested, 'unit')} at first",
+        "spoken": f"{bay.name}: {percent(bay.ftt)} of {counted(bay.tested, 'unit')} at first",
         "words": f"{bay.tested - bay.passed_first} of {bay.tested}",
         "verdict": f"passes {bay.differs}" if bay.differs else "",
     }

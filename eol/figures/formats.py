@@ -135,16 +135,6 @@ def plain(number: float | None, digits: int = 1) -> str:
     return text.replace(".", decimal_sign())
 
 
-def count(number: int, thing: str, things: str = "") -> str:
-    """Return a number with its noun.
-
-    Example:
-        >>> count(1, "unit"), count(3, "escape")
-        ('1 unit', '3 escapes')
-    """
-    return f"{number} {thing if number == 1 else things or thing + 's'}"
-
-
 def in_words(number: int) -> str:
     """Return a small number as a word."""
     return _NUMBERS[number] if 0 <= number < len(_NUMBERS) else str(number)

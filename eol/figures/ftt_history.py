@@ -10,7 +10,8 @@ import altair as alt
 
 from eol.facts.ftt import FttSeries, ShiftPoint
 from eol.figures import theme
-from eol.figures.formats import count, percent, short_day
+from eol.figures.formats import percent, short_day
+from eol.words import counted
 
 WIDTH, HEIGHT = 1300, 102
 """Pixels of all charts side by side, and of one chart's plot."""
@@ -83,7 +84,7 @@ def _row(at: int, point: ShiftPoint) -> dict[str, Any]:
 def _spoken(point: ShiftPoint) -> str:
     """What a mark says where one points at it."""
     when = " ".join(part for part in (short_day(point.production_date), point.shift) if part)
-    share = f"{percent(point.ftt)} of {count(point.tested, 'unit')}"
+    share = f"{percent(point.ftt)} of {counted(point.tested, 'unit')}"
     if point.usual is None:
         return f"{when}: {share}"
     return f"{when}: {share}, usual {percent(point.usual.low)} to {percent(point.usual.high)}"

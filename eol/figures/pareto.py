@@ -11,6 +11,7 @@ import altair as alt
 from eol.facts.pareto import Pareto, ParetoRow
 from eol.figures import theme
 from eol.figures.links import place_id
+from eol.words import counted
 
 HEIGHT = 208
 _NAMES, _BARS, _SHARE = 200, 120, 26
@@ -89,7 +90,7 @@ def _others(pareto: Pareto) -> dict[str, Any]:
     """The codes that are not drawn one by one; a bar longer than all others is left out."""
     count, defects = len(pareto.others), sum(row.defects for row in pareto.others)
     fits = defects <= 1.15 * pareto.shown[0].defects
-    name = f"{count} other code{'s' if count > 1 else ''}"
+    name = counted(count, "other code")
     return {
         "key": "others",
         "name": name,

@@ -15,9 +15,9 @@ from eol.figures.plants import plant_chart
 from eol.figures.svg import chart_svg
 from eol.fleet.facts import FleetFacts
 from eol.fleet.rising import Change, RisingCode
-from eol.report.formats import count, day_words, listed, moment_words, percent, plain
+from eol.report.formats import day_words, listed, moment_words, percent, plain
 from eol.report.table import Table
-from eol.words import CAUTION
+from eol.words import CAUTION, counted
 
 SHOWN_ROOTS = 20
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
@@ -61,7 +61,7 @@ def _words(facts: FleetFacts) -> dict[str, Any]:
     oldest = min(clocks) if clocks else None
     return {
         "policy": _POLICY,
-        "title": f"{count(len(facts.clocks), 'plant')} · {day_words(facts.first)} to {day_words(facts.last)}",
+        "title": f"{counted(len(facts.clocks), 'plant')} · {day_words(facts.first)} to {day_words(facts.last)}",
         "plants": " · ".join(f"{plant}: {_received(clock)}" for plant, clock in facts.clocks),
         "received": f"From data received up to {_received(oldest)}." if oldest else "No data yet.",
         "caution": CAUTION,
@@ -84,9 +84,9 @@ def _received(clock: datetime | None) -> str:
 def _rising_title(facts: FleetFacts) -> str:
     shared = [code for code in facts.rising.codes if len(code.rises_in) > 1]
     if shared:
-        return f"{count(len(shared), 'code')} rising in several plants"
+        return f"{counted(len(shared), 'code')} rising in several plants"
     if facts.rising.codes:
-        return f"{count(len(facts.rising.codes), 'code')} rising, each in one plant"
+        return f"{counted(len(facts.rising.codes), 'code')} rising, each in one plant"
     return "No code rises beyond chance"
 
 
@@ -111,7 +111,7 @@ def _rising_note(facts: FleetFacts) -> str:
     return (
         f"{day_words(spans.recent_from)} to {day_words(spans.recent_to)} against"
         f" {day_words(spans.before_from)} to {day_words(spans.before_to)};"
-        f" {count(facts.rising.compared, 'pair')} of plant and code: {facts.rising.method}."
+        f" {counted(facts.rising.compared, 'pair')} of plant and code: {facts.rising.method}."
     )
 
 

@@ -12,7 +12,8 @@ from itertools import groupby
 from eol.facts.reader import Reader, Row, rows
 from eol.facts.units import NO_HANDLING
 from eol.plant.sections import AlarmSettings
-from eol.report.formats import count, listed, moment_words, time_words
+from eol.report.formats import listed, moment_words, time_words
+from eol.words import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +98,7 @@ def _repeats(found: Sequence[Row], settings: AlarmSettings) -> Iterator[Alarm]:
         last = members[-1]
         last_shift = {"production_date": str(last["production_date"]), "shift": last["shift"]}
         key = json.dumps({"test": test, "code": code, "zone": zone} | last_shift)
-        head = f"{count(len(members), 'finding')} of {_code(last)}"
+        head = f"{counted(len(members), 'finding')} of {_code(last)}"
         head += f", {settings.count} or more within {settings.within_units} units"
         units = tuple(
             AlarmUnit(
@@ -147,4 +148,4 @@ def summary(found: Sequence[Alarm]) -> str:
         ("safety", "safety-related finding", "safety-related findings"),
         ("repeat", "code again and again", "codes again and again"),
     )
-    return listed([count(kinds[kind], one, more) for kind, one, more in names if kinds[kind]])
+    return listed([counted(kinds[kind], one, more) for kind, one, more in names if kinds[kind]])

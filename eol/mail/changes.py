@@ -8,7 +8,8 @@ from datetime import date, datetime
 from itertools import groupby
 
 from eol.facts.reader import Reader, Row, rows
-from eol.report.formats import count, percent, plain, sentence
+from eol.report.formats import percent, plain, sentence
+from eol.words import counted
 
 TESTS = ("ftt_by_shift.ftt", "dphu_by_shift.dphu")
 """Figures of runs that ended in the shift: only late files, corrections or declarations move these.
@@ -110,7 +111,7 @@ def late_runs(reader: Reader, report: Report) -> int:
 def reason_words(late: int) -> str:
     """Return why the figures moved."""
     if late:
-        return count(late, "late run")
+        return counted(late, "late run")
     return "no late run: a late reading, repair, correction or declaration"
 
 

@@ -17,12 +17,12 @@ from eol.mail.changes import Change
 from eol.mail.message import Attachment, Letter, Picture
 from eol.mail.words import picture_words, preheader, shift_words, subject, tag
 from eol.report.cells import strip_cells
-from eol.report.formats import count, moment_words, time_words
+from eol.report.formats import moment_words, time_words
 from eol.report.look import Look
 from eol.report.needs_a_look import SHOWN, needs_a_look
 from eol.report.page import command, completeness, page_title
 from eol.report.panels import panels
-from eol.words import CAUTION
+from eol.words import CAUTION, counted
 
 PICTURES = ("p-ftt", "p-pareto", "p-zones", "p-bays")
 SHOWN_UNITS = 8
@@ -188,7 +188,7 @@ def _first_of(units: Sequence[_Unit], thing: str) -> dict[str, Any]:
     more = len(units) - SHOWN_UNITS
     return {
         "units": units[:SHOWN_UNITS],
-        "more": f"{count(more, 'more ' + thing)} on the page." if more > 0 else "",
+        "more": f"{counted(more, 'more ' + thing)} on the page." if more > 0 else "",
     }
 
 

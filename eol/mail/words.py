@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from eol.facts.shift import ShiftFacts
-from eol.report.formats import count, percent, plain, short_day
+from eol.report.formats import percent, plain, short_day
 from eol.report.needs_a_look import Look
 from eol.report.panels import Panel
 from eol.report.titles import code_words, title_within
+from eol.words import counted
 
 SHOWN_ITEMS = 12
 _PREHEADER = 160
@@ -54,9 +55,9 @@ def _news(facts: ShiftFacts) -> Iterable[str]:
     fresh = len({escape.vin for escape in facts.escapes if escape.in_shift})
     still = len({escape.vin for escape in facts.escapes})
     if fresh:
-        yield count(fresh, "escape")
+        yield counted(fresh, "escape")
     elif still:
-        yield f"{count(still, 'escape')} open"
+        yield f"{counted(still, 'escape')} open"
     if safety := len({unit.vin for unit in facts.safety_units if unit.in_shift}):
         yield f"{safety} safety-related"
 

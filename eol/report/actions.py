@@ -15,9 +15,10 @@ from eol.facts.action_words import (
 )
 from eol.facts.actions import Action
 from eol.facts.shift import ShiftFacts
-from eol.report.formats import count, in_words, listed, percent, sentence
+from eol.report.formats import in_words, listed, percent, sentence
 from eol.report.look import Look
 from eol.report.table import Table
+from eol.words import counted
 
 _SAYS = {
     "fewer": ("worked", "worked"),
@@ -60,7 +61,7 @@ def action_looks(facts: ShiftFacts) -> Iterator[Look]:
     late = [action for action in facts.actions if action.overdue(day)]
     if late:
         first = late[0]
-        head = f"{count(len(late), 'action')} overdue"
+        head = f"{counted(len(late), 'action')} overdue"
         start = f"{first.action_id} {first.what}: due {first.due_on}, not cut in."
         yield Look("ask", 24, head, start, "t-actions")
 

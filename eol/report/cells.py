@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from eol.facts.shift import ShiftFacts
 from eol.facts.strip import Figure
 from eol.figures.wording import hours_words
-from eol.report.formats import count, percent, period_noun, plain
+from eol.report.formats import percent, period_noun, plain
+from eol.words import counted
 
 _LONG = 10
 """Signs that a place has room for in large type."""
@@ -81,7 +82,9 @@ def _line_ftt(facts: ShiftFacts) -> Cell:
     if figure.value is None:
         # Rule 11: no line FTT while more than 5 % of the cohort are undecided.
         reach = f"{percent(figure.worst)} to {percent(figure.best)} possible"
-        note = f"{count(undecided, 'unit')} undecided; {reach}" if undecided else "no unit to tell"
+        note = (
+            f"{counted(undecided, 'unit')} undecided; {reach}" if undecided else "no unit to tell"
+        )
         return Cell("Line FTT", "–", "", note, "", "t-line")
     beside = f"{figure.part} of {figure.n}"
     mark = "down" if figure.misses_target or figure.beyond_usual else ""

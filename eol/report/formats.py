@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from eol.figures.formats import (
     Form,
-    count,
     day_words,
     decimal_sign,
     in_words,
@@ -22,7 +21,6 @@ from eol.figures.formats import (
 
 __all__ = [
     "Form",
-    "count",
     "day_words",
     "decimal_sign",
     "in_words",

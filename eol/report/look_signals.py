@@ -11,9 +11,10 @@ from eol.facts.changed import Changed
 from eol.facts.ftt import FttSeries
 from eol.facts.mix import MixShift
 from eol.facts.shift import ShiftFacts
-from eol.report.formats import count, listed, percent, period_noun, sentence
+from eol.report.formats import listed, percent, period_noun, sentence
 from eol.report.look import Look
 from eol.report.titles import bay_words, change_words, code_title, zone_words, zones_told
+from eol.words import counted
 
 SEE = "Can it see? Check its conditions and reference units."
 
@@ -78,7 +79,7 @@ def start_of_code(facts: ShiftFacts, changed: Changed) -> str:
     ).most_common(1)
     parts = [f"{n} at {name}" for name, n in zone]
     parts += [f"{n} in {name}" for name, n in bay if name]
-    start = f"{changed.code}: " + (listed(parts) or count(len(units), "unit"))
+    start = f"{changed.code}: " + (listed(parts) or counted(len(units), "unit"))
     mix = facts.signals.mix_of(same)
     if mix is not None and mix.mostly_mix:
         start += f"; mostly a mix of {mix.grouped_by}"
@@ -109,7 +110,7 @@ def _bays(facts: ShiftFacts) -> Iterator[Look]:
 def _start_of_bay(one: BaySignal, by_code: BaySignal | None) -> str:
     """What to ask first, then the numbers: within shift and model, so that its units are no excuse."""
     verb = "failed" if one.code is None else "had it"
-    numbers = f"{one.failed} of {one.tested} {verb} in {count(one.shifts, period_noun())}, "
+    numbers = f"{one.failed} of {one.tested} {verb} in {counted(one.shifts, period_noun())}, "
     numbers += f"neighbours {one.others_failed} of {one.others_tested}"
     if one.kind == "fewer":
         return f"Can it see? {numbers}; check its conditions and reference units."
@@ -145,9 +146,7 @@ def _mixes(facts: ShiftFacts) -> Iterator[Look]:
 
 def _start_of_mix(mix: MixShift) -> str:
     parts = f"{mix.mix:+.2f} mix, {mix.process:+.2f} process per hundred units"
-    numbers = (
-        f"{parts} in {count(mix.shifts, period_noun())}, from {mix.before:.2f} to {mix.after:.2f}."
-    )
+    numbers = f"{parts} in {counted(mix.shifts, period_noun())}, from {mix.before:.2f} to {mix.after:.2f}."
     if mix.at_risk_before == mix.at_risk:
         return f"Other {mix.grouped_by} were built: {numbers}"
     share, before = percent(mix.at_risk, 0), percent(mix.at_risk_before, 0)

@@ -10,7 +10,6 @@ from eol.facts.mix import ALL_FAILS
 from eol.facts.shift import ShiftFacts
 from eol.report.actions import action_looks
 from eol.report.formats import (
-    count,
     day_words,
     listed,
     percent,
@@ -23,6 +22,7 @@ from eol.report.look import Look
 from eol.report.look_signals import cost_of_test, signal_looks, test_words, told_by_code
 from eol.report.seeing import seeing_looks
 from eol.report.titles import code_words, title_within
+from eol.words import counted
 
 SHOWN = 5
 
@@ -57,7 +57,7 @@ def _escapes(facts: ShiftFacts) -> Iterator[Look]:
     first = facts.escapes[0]
     vins = len({escape.vin for escape in facts.escapes})
     new = len({escape.vin for escape in fresh})
-    head = count(new, "escape") if new else f"{count(vins, 'escape')} still open from before"
+    head = counted(new, "escape") if new else f"{counted(vins, 'escape')} still open from before"
     if new and vins > new:
         head += f", and {vins - new} still open from before"
     event = first.event.replace("_", " ")
@@ -78,7 +78,9 @@ def _safety(facts: ShiftFacts) -> Iterator[Look]:
     vins = len({unit.vin for unit in fresh})
     where = f" ({first.place})" if first.place else ""
     start = f"{first.vin}{where}: {first.handling}"
-    yield Look("stop", 90, f"{count(vins, 'unit')} with a safety-related finding", start, "safety")
+    yield Look(
+        "stop", 90, f"{counted(vins, 'unit')} with a safety-related finding", start, "safety"
+    )
 
 
 def _untested(facts: ShiftFacts) -> Iterator[Look]:
@@ -87,7 +89,7 @@ def _untested(facts: ShiftFacts) -> Iterator[Look]:
         return
     for series in facts.tests:
         if series.required and not series.now.tested:
-            start = f"{count(series.presented, 'unit')} presented, {series.void_runs} void runs."
+            start = f"{counted(series.presented, 'unit')} presented, {series.void_runs} void runs."
             head = f"No unit was tested in the {title_within(series)}"
             yield Look("look", 80, head, sentence(start), "p-ftt")
 
@@ -103,7 +105,7 @@ def _void(facts: ShiftFacts) -> Iterator[Look]:
     bays = sorted(facts.bays, key=lambda bay: -bay.void_runs)
     worst = f"; most in {bays[0].name} ({bays[0].void_runs})" if bays and bays[0].void_runs else ""
     start = f"{listed(parts)}{worst}. Look at the conditions of these runs."
-    yield Look("look", 70, f"{count(int(void.value), 'void test')}, {usual}", start, "t-ftt")
+    yield Look("look", 70, f"{counted(int(void.value), 'void test')}, {usual}", start, "t-ftt")
 
 
 def _tests_outside(facts: ShiftFacts) -> Iterator[Look]:
@@ -125,7 +127,7 @@ def _start_of_test(facts: ShiftFacts, series: FttSeries) -> str:
     defects = sum(row.defects for row in codes)
     parts = []
     if codes:
-        parts.append(f"{code_words(codes[0])}: {codes[0].defects} of {count(defects, 'defect')}")
+        parts.append(f"{code_words(codes[0])}: {codes[0].defects} of {counted(defects, 'defect')}")
     few = [b for b in facts.bays if b.test == series.test and b.differs == "fewer"]
     parts += [
         f"bay {bay.name} failed {bay.tested - bay.passed_first} of {bay.tested}" for bay in few
@@ -153,14 +155,14 @@ def _pending(facts: ShiftFacts) -> Iterator[Look]:
         return
     parts = [f"{s.title} {s.pending}" for s in facts.tests if s.pending]
     if pending > max(5, 0.02 * facts.tested):
-        head = f"{count(pending, 'unit')} with void runs only"
+        head = f"{counted(pending, 'unit')} with void runs only"
         yield Look("ask", 25, head, f"{listed(parts)}: they wait for a run that counts.", "t-ftt")
 
 
 def _silent(facts: ShiftFacts) -> Iterator[Look]:
     silent = facts.header.silent
     if silent and not facts.header.running:
-        head = f"{count(len(silent), 'station')} not heard from since the {period_noun()}'s end"
+        head = f"{counted(len(silent), 'station')} not heard from since the {period_noun()}'s end"
         last = listed([f"{s.station} last {time_words(s.last_at)}" for s in silent[:4]])
         yield Look("data", 20, head, f"{last}; the figures may still move.", "t-stations")
 
@@ -169,7 +171,7 @@ def _late(facts: ShiftFacts) -> Iterator[Look]:
     """Reports of earlier shifts that came late, or that somebody has not got."""
     if facts.late:
         many = len(facts.late) > 1
-        head = f"{count(len(facts.late), 'earlier report')} came late or {'are' if many else 'is'} missing"
+        head = f"{counted(len(facts.late), 'earlier report')} came late or {'are' if many else 'is'} missing"
         start = "; ".join(_late_words(report) for report in facts.late[:3])
         yield Look("data", 15, head, f"{start}.", "")
 
@@ -177,13 +179,13 @@ def _late(facts: ShiftFacts) -> Iterator[Look]:
 def _late_words(report: LateReport) -> str:
     parts = [] if report.hours is None else [f"{report.hours:.0f} h late"]
     parts += [f"{report.waiting} wait for it"] if report.waiting else []
-    parts += [f"{count(report.refused, 'recipient')} refused"] if report.refused else []
+    parts += [f"{counted(report.refused, 'recipient')} refused"] if report.refused else []
     return f"{day_words(report.production_date)} {report.shift}: {listed(parts)}"
 
 
 def _rejected(facts: ShiftFacts) -> Iterator[Look]:
     if facts.refused_rows:
-        head = f"{count(facts.refused_rows, 'row')} of the files could not be read"
+        head = f"{counted(facts.refused_rows, 'row')} of the files could not be read"
         yield Look("data", 10, head, "Reasons: eol status.", "t-stations")
 
 

@@ -17,7 +17,6 @@ from eol.facts.shift import ShiftFacts
 from eol.report.cells import Cell, strip_cells
 from eol.report.formats import (
     Form,
-    count,
     day_words,
     listed,
     moment_words,
@@ -33,7 +32,7 @@ from eol.report.panels import Panel, panels
 from eol.report.tables import code_lists, tables, zone_lists
 from eol.report.titles import safety_title
 from eol.report.type_width import lines_of
-from eol.words import CAUTION
+from eol.words import CAUTION, counted
 
 PAPERS = ("A4", "A3", "letter")
 SHOWN_SAFETY = 3
@@ -209,7 +208,7 @@ def completeness(header: Header) -> str:
     stations, silent = len(header.stations), header.silent
     if header.running:
         return f"provisional: the {period_noun()} is still running"
-    heard = f"{stations - len(silent)} of {count(stations, 'station')} in"
+    heard = f"{stations - len(silent)} of {counted(stations, 'station')} in"
     if header.complete:
         return f"complete: {heard}"
     if len(silent) > SHOWN_SILENT:

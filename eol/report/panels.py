@@ -8,8 +8,9 @@ from datetime import timedelta
 from eol.facts.shift import ShiftFacts
 from eol.report import titles
 from eol.report.actions import actions_title
-from eol.report.formats import count, percent, period_noun, short_day, time_words
+from eol.report.formats import percent, period_noun, short_day, time_words
 from eol.report.seeing import queue_words
+from eol.words import counted
 
 A_SHIFT = timedelta(hours=12)
 """How long after its end a shift's page may be made without saying that what waits is of later."""
@@ -44,7 +45,7 @@ def _ftt(facts: ShiftFacts) -> Panel:
     title = titles.ftt_title(facts.tests)
     shifts = max((len(series.points) for series in facts.tests), default=0)
     known = any(series.limits_known for series in facts.tests)
-    caption = f"Share passed at the first counted run, last {count(shifts, period_noun())}. "
+    caption = f"Share passed at the first counted run, last {counted(shifts, period_noun())}. "
     caption += (
         f"Shaded: the usual range, p′ limits for each {period_noun()}'s own units. Triangle: outside it."
         if known
@@ -95,7 +96,7 @@ def _zones(facts: ShiftFacts) -> Panel:
     title = titles.zones_title(facts.zones, facts.signals)
     caption = "All tests, seen from above; darker is more."
     if facts.zones.off_map:
-        caption += f" {count(facts.zones.off_map, 'defect')} not on the map."
+        caption += f" {counted(facts.zones.off_map, 'defect')} not on the map."
     svg = ""
     if facts.zones.placed and facts.tested:
         from eol.figures.svg import chart_svg
@@ -117,7 +118,7 @@ def _bays(facts: ShiftFacts) -> Panel:
         from eol.figures.svg import chart_svg
 
         left_out = len(facts.bays) - len(shown_bays(facts.bays))
-        more = f"{count(left_out, 'bay')} in the table only." if left_out else ""
+        more = f"{counted(left_out, 'bay')} in the table only." if left_out else ""
         svg = chart_svg(bay_chart(facts.bays), name="bays", label=title)
     words = f"No unit was tested in this {period_noun()}"
     return Panel("p-bays", title, caption, "t-bays", svg, words, more=more)
@@ -149,7 +150,7 @@ def _actions(facts: ShiftFacts) -> Panel:
         from eol.figures.svg import chart_svg
 
         left_out = len(facts.actions) - len(shown)
-        more += f" {count(left_out, 'action')} in the table only." if left_out else ""
+        more += f" {counted(left_out, 'action')} in the table only." if left_out else ""
         svg = chart_svg(action_chart(facts.actions), name="actions", label=title)
     words = "No action has cut in yet"
     return Panel("p-actions", title, caption, "t-actions", svg, words, more=more)

@@ -11,9 +11,10 @@ from eol.facts.queue import RepairQueue
 from eol.facts.seeing import CheckedBay, DoubleLooks
 from eol.facts.shift import ShiftFacts
 from eol.figures.wording import hours_words
-from eol.report.formats import count, percent, plain, short_day
+from eol.report.formats import percent, plain, short_day
 from eol.report.look import Look
 from eol.report.table import Table
+from eol.words import counted
 
 
 def seeing_looks(facts: ShiftFacts) -> Iterator[Look]:
@@ -61,7 +62,7 @@ def _double(facts: ShiftFacts, one: DoubleLooks) -> Look:
     kappa = one.agreement
     head = f"{_test(facts, one.test)}: audits do not agree with it"
     start = f"Kappa {plain(kappa.kappa, 2)} ({plain(kappa.low, 2)} to {plain(kappa.high, 2)}) over "
-    start += f"{count(kappa.n, 'unit')}: {one.only_first} failed at first alone, "
+    start += f"{counted(kappa.n, 'unit')}: {one.only_first} failed at first alone, "
     start += f"{one.only_audit} at the audit alone."
     return Look("ask", 28, head, start, "")
 

@@ -16,7 +16,6 @@ from eol.figures.links import place_id
 from eol.figures.wording import hours_words
 from eol.report.actions import action_table
 from eol.report.formats import (
-    count,
     day_words,
     moment_words,
     percent,
@@ -28,6 +27,7 @@ from eol.report.seeing import seeing_tables
 from eol.report.table import Table
 from eol.report.tables_signals import signal_tables
 from eol.report.titles import code_words
+from eol.words import counted
 
 LISTED = 500
 """So many units a page lists of what stands open from before; a list that nobody clears grows without end."""
@@ -58,7 +58,7 @@ def code_lists(facts: ShiftFacts) -> tuple[Table, ...]:
     for row in facts.pareto.rows:
         units = [u for u in facts.units_with_code if (u.test, u.code) == (row.test, row.code)]
         name = row.code if code_words(row) == row.code else f"{row.code} {code_words(row)}"
-        title = f"{name}: {count(row.defects, 'defect')}"
+        title = f"{name}: {counted(row.defects, 'defect')}"
         lists.append(_units(place_id("code", row.test, row.code), title, units))
     return tuple(lists)
 
@@ -71,7 +71,7 @@ def zone_lists(facts: ShiftFacts) -> tuple[Table, ...]:
 
 def _zone_list(zone: ZoneCount, facts: ShiftFacts) -> Table:
     units = [unit for unit in facts.units_with_code if unit.zone == zone.zone]
-    title = f"{zone.zone} {zone.title}: {count(zone.defects, 'defect')}"
+    title = f"{zone.zone} {zone.title}: {counted(zone.defects, 'defect')}"
     return _units(place_id("zone", zone.zone), title, units, with_code=True)
 
 
@@ -121,7 +121,7 @@ def _line(facts: ShiftFacts) -> Table:
         ),
         tuple(_figure_row(name, figure, share=share) for name, figure, share in figures),
         frozenset(range(1, 10)),
-        f"{count(strip.built, 'unit')} left the line in this {period_noun()}; {strip.undecided} undecided. "
+        f"{counted(strip.built, 'unit')} left the line in this {period_noun()}; {strip.undecided} undecided. "
         "Low and high: 95% interval. Own crew: what is usual for this shift's crew.",
     )
 
@@ -358,5 +358,5 @@ def _stations(facts: ShiftFacts) -> Table:
         )
         for station in facts.header.stations
     )
-    note = f"{count(facts.refused_rows, 'row')} of the files could not be read."
+    note = f"{counted(facts.refused_rows, 'row')} of the files could not be read."
     return Table("t-stations", f"Stations of this {period_noun()}", columns, rows, note=note)

@@ -13,7 +13,8 @@ from eol.facts.ranks import RankedCode
 from eol.facts.signals import Signals
 from eol.facts.units import OpenUnit, SafetyUnit
 from eol.facts.zones import Zones
-from eol.report.formats import count, in_words, listed, percent, period_noun, plain, sentence
+from eol.report.formats import in_words, listed, percent, period_noun, plain, sentence
+from eol.words import counted
 
 STANDS_OUT = 1 / 4
 """Share of the placed defects from which one zone is named in the title."""
@@ -95,9 +96,9 @@ def change_words(pareto: Pareto, changed: Changed) -> str:
     if changed.kind == "new":
         return f"New code: {title}, {changed.defects} in this {period_noun()} and never before"
     if changed.kind == "sooner":
-        return f"{title} again after {count(changed.gap or 0, 'unit')}, sooner than usual"
+        return f"{title} again after {counted(changed.gap or 0, 'unit')}, sooner than usual"
     if changed.shifts > 1:
-        came = f"{changed.defects} in {count(changed.shifts, period_noun())}"
+        came = f"{changed.defects} in {counted(changed.shifts, period_noun())}"
         return f"{title}: {came}, usually about {about(changed.usual or 0)}"
     row = _row_of(pareto, changed.test, changed.code)
     # Within the range of single shifts the mean says why it is named: a range that holds the count would not.
@@ -128,7 +129,7 @@ def zone_words(zones: Zones, changed: Changed) -> str:
     zone = next((zone for zone in every if zone.zone == changed.code), None)
     title = zone.title if zone else changed.code
     if changed.shifts > 1:
-        came = f"{changed.defects} defects in {count(changed.shifts, period_noun())}"
+        came = f"{changed.defects} defects in {counted(changed.shifts, period_noun())}"
         return f"{title}: {came}, usually about {about(changed.usual or 0)}"
     came = f"{changed.defects} of {zones.defects} placed defects"
     return f"{title}: {came}, usually about {about(changed.usual or 0)}"
@@ -138,7 +139,7 @@ def pareto_title(pareto: Pareto, signals: Signals = NO_SIGNALS) -> str:
     """Return which code has changed, else which rise is mix, else which code leads."""
     if not pareto.rows:
         return f"No defect was found in this {period_noun()}"
-    defects = count(pareto.defects, "defect")
+    defects = counted(pareto.defects, "defect")
     changed = sorted(signals.changed, key=lambda one: one.kind == "new")
     if changed:
         more = len(changed) - 1
@@ -186,7 +187,7 @@ def bays_title(bays: Sequence[Bay], signals: Signals = NO_SIGNALS) -> str:
     tested = [bay for bay in bays if bay.tested]
     void = [bay for bay in bays if bay.mostly_void]
     if void:
-        return f"Bay {void[0].name}: {count(void[0].void_runs, 'void run')}"
+        return f"Bay {void[0].name}: {counted(void[0].void_runs, 'void run')}"
     names = {(one.test, one.name) for one in signals.bays}
     differing = sorted((bay for bay in tested if bay.differs), key=lambda bay: bay.by_luck)
     more = len(names | {(bay.test, bay.name) for bay in differing}) - 1
@@ -210,7 +211,7 @@ def open_title(units: Sequence[OpenUnit]) -> str:
     old = len({unit.vin for unit in units if unit.over_a_day})
     verb = "waits" if waiting == 1 else "wait"
     end = "none over a day" if not old else f"{old} of them over a day"
-    return f"{count(waiting, 'unit')} {verb}, {end}"
+    return f"{counted(waiting, 'unit')} {verb}, {end}"
 
 
 def safety_title(units: Sequence[SafetyUnit]) -> str:
@@ -221,4 +222,4 @@ def safety_title(units: Sequence[SafetyUnit]) -> str:
     fresh = len({unit.vin for unit in units if unit.in_shift})
     verb = "has" if vins == 1 else "have"
     end = f", {fresh or 'none'} from this {period_noun()}" if fresh != vins else ""
-    return f"{count(vins, 'unit')} {verb} a safety-related finding{end}"
+    return f"{counted(vins, 'unit')} {verb} a safety-related finding{end}"

@@ -26,11 +26,11 @@ from eol.mail.outbox import Kept, kept
 from eol.mail.record import publish_letters
 from eol.plant.folder import PlantFolder
 from eol.plant.settings import Settings, read_settings
-from eol.report.formats import count
 from eol.schedule.due import due_shifts
 from eol.store.backup import backup
 from eol.store.connect import open_copy
 from eol.store.database import Database
+from eol.words import counted
 
 LOOK_BACK = timedelta(days=30)
 """How old a shift may be whose moved figures are mailed; later changes stand in `figure_change`."""
@@ -168,7 +168,7 @@ def _reports(run: _Run) -> Iterator[Done]:
             moved = _moved(run, copy) if _is_new(run) else ()
             lost = lost_reports(copy, run.folder)
         if lost and (made := make_again(run.folder, run.settings, now=run.now)):
-            yield run.done("report", f"{count(made, 'lost mail')} made again", "look")
+            yield run.done("report", f"{counted(made, 'lost mail')} made again", "look")
         for one in due:
             asked = Asked(one.production_date, one.shift, one.ends_at)
             yield from _guarded(run, "report", partial(_report, asked=asked))

@@ -6,20 +6,21 @@ from datetime import datetime
 
 import pytest
 
-from eol.facts.remark import joined, lasting, moment, number_of, place_words
+from eol.facts.remark import joined, lasting, moment, place_words
+from eol.words import counted
 
 
 @pytest.mark.parametrize(
     ("n", "words"), [(0, "0 passes"), (1, "1 pass"), (2, "2 passes"), (1200, "1200 passes")]
 )
-def test_number_of(n: int, words: str) -> None:
+def test_counted(n: int, words: str) -> None:
     """One thing stands in the singular, none and many in the plural that is given."""
-    assert number_of(n, "pass", "passes") == words
+    assert counted(n, "pass", "passes") == words
 
 
 def test_plural_by_rule() -> None:
     """Without a plural given an s is added."""
-    assert number_of(0, "unit") == "0 units"
+    assert counted(0, "unit") == "0 units"
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from feed_rows import parsed
 
-from eol.feeds.batch import REJECTED_SCHEMA, counted
+from eol.feeds.batch import REJECTED_SCHEMA
+from eol.words import counted
 
 
 @pytest.mark.parametrize(("number", "words"), [(0, "0 rows"), (1, "1 row"), (2, "2 rows")])

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from eol.report.formats import count, day_words, in_words, listed, moment_words, percent, plain
+from eol.report.formats import day_words, in_words, listed, moment_words, percent, plain
+from eol.words import counted
 
 
 def test_day_in_words() -> None:
@@ -33,7 +34,7 @@ def test_shares_and_numbers() -> None:
 
 def test_counts_and_lists() -> None:
     """One of a thing is singular; lists end in and."""
-    assert [count(1, "unit"), count(0, "unit"), count(2, "loss", "losses")] == [
+    assert [counted(1, "unit"), counted(0, "unit"), counted(2, "loss", "losses")] == [
         "1 unit",
         "0 units",
         "2 losses",
