@@ -35,8 +35,8 @@ def _stamp(database: Database) -> int:
     bounds = _scope(database)
     if not bounds["units"]:
         return 0
-    # Twins of other units may become or cease to be doubles (rule 2): those units join the scope.
-    if database.run("stamp", _TWIN, **bounds).item():
+    # Twins of other units may become or cease to be doubles (rule 2): those units and their runs join the scope.
+    while database.run("stamp", _TWIN, **bounds).item():
         bounds = _scope(database)
     for file in sql_files("stamp"):
         if file.name not in (_DUE, _SCOPE, _TWIN):

@@ -190,6 +190,22 @@ def test_row_of_a_known_run(folder: PlantFolder, tmp_path: Any, words: list[str]
     assert plants.column(folder, "run", "result") == ["fail"]
 
 
+def test_row_that_makes_doubles_of_other_units(folder: PlantFolder) -> None:
+    """A third pair of two files comes late: the runs of units that did not move are doubles from now on (rule 2)."""
+    vins = ("U1", "U2", "U3")
+    first = [b.run(vin, "08:00")[0] for vin in vins]
+    moved = [b.run(vin, "09:00")[0] for vin in vins]
+    moved[2] |= {"result": "good"}
+    later = b.file("water", moved, made_at=b.MADE_AT + timedelta(hours=1), name="water_2")
+    plants.load(folder, b.file("water", first), later)
+    assert set(plants.column(folder, "run", "void_reason")) == {None}
+    plants.declare(folder, b.settings(feed={"water": {"values": {"result": {"good": "pass"}}}}))
+    load_again(folder)
+    assert plants.column(folder, "run", "void_reason").count("suspect_double") == 3
+    assert [row["status"] for row in plants.rows(folder, "unit_status", test="water")] == ["passed"] * 3
+    assert moved_by_stamping_all(folder) == []
+
+
 def test_nothing_to_try(folder: PlantFolder) -> None:
     """Without refused rows nothing is told and nothing needs a look."""
     result = load_again(folder)
