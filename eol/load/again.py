@@ -65,8 +65,13 @@ def load_again(
 
 def known_keys(store: Database, settings: Settings) -> pl.DataFrame | None:
     """Return the unit keys of the kinds that name units in some feed; None where none does."""
-    kinds = {feed.named_by for feed in settings.feeds.values()} - {"vin"}
+    kinds = key_kinds(settings)
     return store.run("load", "known_keys", kinds=sorted(kinds)) if kinds else None
+
+
+def key_kinds(settings: Settings) -> set[str]:
+    """The kinds of unit keys that name units in some feed."""
+    return {feed.named_by for feed in settings.feeds.values()} - {"vin"}
 
 
 def row_parser(store: Database, folder: PlantFolder, settings: Settings, *, now: datetime) -> Parse:

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 import re
 from collections import deque
-from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import CancelledError, Future, ThreadPoolExecutor
 from pathlib import Path
 from threading import Condition
+from types import TracebackType
+from typing import Self
 
 from eol.errors import FeedFileError
 from eol.feeds.batch import FileBatch
 from eol.load.outcome import FileOutcome
 
-ROWS_AT_ONCE = 400_000
-"""A group of so many rows takes no file of another time: a month of a plant, a few hundred megabytes."""
+ROWS_AT_ONCE = 1_500_000
+"""A group of so many rows of tables takes no file of another time: half a year of a plant, some gigabyte."""
 ROWS_AT_MOST = 2 * ROWS_AT_ONCE
 """A group of so many rows takes no file at all."""
+READERS = 2
+"""Files that are read at a time: nothing is written before the first group is read."""
 
 Parse = Callable[[Path], FileBatch]
 Progress = Callable[[Path, int, int], None]
@@ -37,62 +41,68 @@ def _time_told(path: Path) -> str:
     return "".join(_NUMBER.findall(path.stem))
 
 
-def read_ahead(
-    paths: Sequence[Path], parse: Parse, progress: Progress | None = None
-) -> Generator[FileBatch | FileOutcome]:
-    """Read, map and check files in turn, while those before them are written.
+class ReadAhead:
+    """Reads, maps and checks files while the store is opened and those before them are written.
+
+    Iterating gives what each file gave, in the order of the paths; a refused one as its outcome. Reading
+    rests while the files that were read and not taken yet have a group's rows. What is left unread at the
+    end of the `with` block is not read.
 
     Args:
-        paths: the files.
-        parse: makes the rows of one file.
+        parse: makes the rows of one file; called by several threads.
         progress: told each file with its number and how many there are.
-
-    Yields:
-        What a file gave, in the order of the paths; a refused one as its outcome.
     """
-    ahead = _Ahead()
-    with ThreadPoolExecutor(max_workers=1, thread_name_prefix="eol-read") as reader:
-        files = deque((path, reader.submit(ahead.read, parse, path)) for path in paths)
-        try:
-            for number in range(1, len(paths) + 1):
-                path, file = files.popleft()
-                if progress is not None:
-                    progress(path, number, len(paths))
-                yield ahead.taken(file.result())
-        finally:
-            ahead.stop()
-            reader.shutdown(cancel_futures=True)
 
-
-class _Ahead:
-    """Reading rests while the files that were read and not taken yet have a group's rows."""
-
-    def __init__(self) -> None:
+    def __init__(self, parse: Parse, progress: Progress | None = None) -> None:
+        self._parse, self._progress = parse, progress
+        self._readers = ThreadPoolExecutor(READERS, thread_name_prefix="eol-read")
+        self._files: deque[tuple[Path, Future[FileBatch | FileOutcome]]] = deque()
         self._rows = 0
         self._stopped = False
         self._changed = Condition()
 
-    def read(self, parse: Parse, path: Path) -> FileBatch | FileOutcome:
-        """Read a file, once there is room."""
-        with self._changed:
-            self._changed.wait_for(lambda: self._stopped or self._rows < ROWS_AT_ONCE)
-        file = _parsed(parse, path)
-        with self._changed:
-            self._rows += file.rows
-        return file
+    def begin(self, paths: Sequence[Path]) -> None:
+        """Begin to read files."""
+        self._files.extend((path, self._readers.submit(self._read, path)) for path in paths)
 
-    def taken(self, file: FileBatch | FileOutcome) -> FileBatch | FileOutcome:
-        """Note that a file is taken, and return it."""
-        with self._changed:
-            self._rows -= file.rows
-            self._changed.notify_all()
-        return file
+    def __iter__(self) -> Iterator[FileBatch | FileOutcome]:
+        total = len(self._files)
+        for number in range(1, total + 1):
+            path, file = self._files.popleft()
+            if self._progress is not None:
+                self._progress(path, number, total)
+            yield self._taken(file.result())
 
-    def stop(self) -> None:
-        """Let nothing wait any longer."""
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        at: TracebackType | None,
+    ) -> None:
         with self._changed:
             self._stopped = True
             self._changed.notify_all()
+        self._readers.shutdown(cancel_futures=True)
+
+    def _read(self, path: Path) -> FileBatch | FileOutcome:
+        """Read a file, once there is room."""
+        with self._changed:
+            self._changed.wait_for(lambda: self._stopped or self._rows < ROWS_AT_ONCE)
+            if self._stopped:
+                raise CancelledError
+        file = _parsed(self._parse, path)
+        with self._changed:
+            self._rows += _rows(file)
+        return file
+
+    def _taken(self, file: FileBatch | FileOutcome) -> FileBatch | FileOutcome:
+        with self._changed:
+            self._rows -= _rows(file)
+            self._changed.notify_all()
+        return file
 
 
 def _parsed(parse: Parse, path: Path) -> FileBatch | FileOutcome:
@@ -100,6 +110,11 @@ def _parsed(parse: Parse, path: Path) -> FileBatch | FileOutcome:
         return parse(path)
     except FeedFileError as error:
         return FileOutcome(path, "refused", message=str(error))
+
+
+def _rows(file: FileBatch | FileOutcome) -> int:
+    """How many rows of tables a file holds: one of wide readings has many times its own rows."""
+    return sum(one.height for one in file.tables.values()) if isinstance(file, FileBatch) else 0
 
 
 def grouped(
@@ -117,7 +132,7 @@ def grouped(
             yield group, False
             group, rows = [], 0
         group.append(file)
-        rows += file.rows
+        rows += _rows(file)
     yield group, True
 
 

@@ -8,18 +8,18 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
-from contextlib import closing
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
+from threading import Lock
 
 import polars as pl
 
 from eol.feeds.batch import FileBatch
 from eol.feeds.parse import parse_file
-from eol.load.again import known_keys, retry_rows, row_parser
-from eol.load.ahead import Progress, grouped, in_time_order, read_ahead
+from eol.load.again import key_kinds, known_keys, retry_rows, row_parser
+from eol.load.ahead import Progress, ReadAhead, grouped, in_time_order
 from eol.load.conditions import Usual, jumps, usual_conditions
 from eol.load.inbox import InboxFile, InboxView, look_into_inbox, put_away
 from eol.load.outcome import TAKEN, FileOutcome, IngestResult
@@ -99,13 +99,17 @@ def ingest(
     """
     moment = (now or datetime.now(UTC)).astimezone(UTC)
     load = _Load(folder, read_settings(folder.toml), moment, reason, accept, wait_seconds)
-    view = _open_for_work(load) if files is None else _open_for_work(load, look=False)
-    load.outcomes += [FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline]
-    paths = in_time_order([file.path for file in view.ready] if files is None else files)
-    with (
-        open_apart({}) as beside,
-        closing(read_ahead(paths, _parser(load, beside), progress)) as read,
-    ):
+    with open_apart({}) as beside, ReadAhead(_parser(load, beside), progress) as read:
+        # Named files whose units no key names need nothing of the store: they are read while it is opened.
+        early = files is not None and not key_kinds(load.settings)
+        if files is not None and early:
+            read.begin(in_time_order(files))
+        view = _open_for_work(load, look=files is None)
+        load.outcomes += [
+            FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline
+        ]
+        if not early:
+            read.begin(in_time_order([f.path for f in view.ready] if files is None else files))
         for group, last in grouped(read):
             with write_lock(folder, wait_seconds=wait_seconds):
                 with open_store(folder) as store:
@@ -119,8 +123,8 @@ def ingest(
     return IngestResult(tuple(load.outcomes), load.units, load.doubles, view.resting)
 
 
-def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
-    """Bring schema and declared tables up to date before any file is read; look into the inbox."""
+def _open_for_work(load: _Load, *, look: bool) -> InboxView:
+    """Bring schema and declared tables up to date before anything is written; look into the inbox."""
     with (
         write_lock(load.folder, wait_seconds=load.wait_seconds),
         open_upgraded(load.folder) as store,
@@ -142,30 +146,33 @@ def _open_for_work(load: _Load, *, look: bool = True) -> InboxView:
 def _parser(load: _Load, beside: Database) -> Callable[[Path], FileBatch]:
     """Return what reads, maps and checks one file, and names its runs with a database beside the store."""
     name = partial(pseudonym, read_pseudonym_key(load.folder.pseudonym_key))
+    naming = Lock()
 
     def parse(path: Path) -> FileBatch:
         batch = parse_file(
             path, load.settings, now=load.now, pseudonym=name, unit_keys=load.unit_keys
         )
-        return replace(batch, tables=with_run_ids(beside, batch.tables))
+        with naming:
+            return replace(batch, tables=with_run_ids(beside, batch.tables))
 
     return parse
 
 
 def _write_group(
-    store: Database, load: _Load, group: Sequence[FileBatch | FileOutcome], view: InboxView | None
+    store: Database, load: _Load, group: list[FileBatch | FileOutcome], view: InboxView | None
 ) -> None:
     """Bring a group of files into the store and stamp what they touch, in one transaction.
 
     Args:
         store: the open store.
         load: the ingest.
-        group: files as they were read, and those refused.
+        group: files as they were read, and those refused; emptied once their rows are handed over, for memory.
         view: the inbox, with the last group alone; what waited for other files is tried then.
     """
     usual = {} if load.accept else usual_conditions(store)
     with store.transaction():
         told, arrived = _write(store, load, [_held_or(one, usual) for one in group])
+        group.clear()
         named: list[FileOutcome] = []
         if view is not None and load.unit_keys is not None:
             arrived = with_runs_stored(store, arrived)

@@ -12,12 +12,14 @@ from typing import Any
 
 import duckdb
 import polars as pl
+import pyarrow as pa
 
 from eol.errors import UsageError
 from eol.sqlfiles import sql_file, sql_files
 
 # A statement that gives no rows costs half where none are asked for: a store takes hundreds a load.
 _CHANGES = re.compile(r"(?:\s|--.*\n)*(?:INSERT|UPDATE|DELETE|CREATE|DROP)\b", re.IGNORECASE)
+_ROW_GROUP = 122_880
 _PARAMETER = re.compile(r"\$([a-z_][a-z0-9_]*)", re.IGNORECASE)
 
 
@@ -125,7 +127,7 @@ class Database:
     @contextmanager
     def lent(self, name: str, frame: pl.DataFrame) -> Iterator[None]:
         """Let SQL see a frame under a name while the block runs."""
-        self.connection.register(name, frame.to_arrow(compat_level=pl.CompatLevel.newest()))
+        self.connection.register(name, _in_batches(frame))
         try:
             yield
         except BaseException:
@@ -152,6 +154,17 @@ class Database:
         """Do what an error leaves to do; that it cannot be done any more must not hide the error."""
         with suppress(duckdb.Error):
             step()
+
+
+def _in_batches(frame: pl.DataFrame) -> pa.Table:
+    """The frame as Arrow, a large one in batches of a row group each.
+
+    A batch is what one of DuckDB's threads reads at a time; where it is a row group it is written as it comes, and
+    not put together from the pieces that files were read in.
+    """
+    whole = frame.rechunk() if frame.height > _ROW_GROUP else frame
+    table = whole.to_arrow(compat_level=pl.CompatLevel.newest())
+    return pa.Table.from_batches(table.to_batches(max_chunksize=_ROW_GROUP), schema=table.schema)
 
 
 def filled(statement: str, parts: Mapping[str, str]) -> str:

@@ -4,19 +4,34 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import builders as b
+import polars as pl
 import pytest
 
 from eol.errors import FeedFileError
+from eol.feeds.batch import FileBatch
 from eol.load import ahead
-from eol.load.ahead import grouped, in_time_order, read_ahead
+from eol.load.ahead import ReadAhead, grouped, in_time_order
 from eol.load.outcome import FileOutcome
 
 
-def gave(path: Path) -> FileOutcome:
+def batch(path: Path, runs: int, readings: int = 0) -> FileBatch:
+    """A file with so many rows of two tables; of a wide one each row has a run and its readings."""
+    tables = {
+        name: pl.DataFrame({"file_row": range(rows)})
+        for name, rows in (("run", runs), ("reading", readings))
+    }
+    none = pl.DataFrame()
+    return FileBatch(
+        "water", "test", "water", runs, tables, none, none, (), path, path.stem, 1, b.MADE_AT
+    )
+
+
+def gave(path: Path) -> FileBatch:
     """What stands for a read file here."""
     if path.stem == "bad":
         raise FeedFileError("no such thing", where=path.name)
-    return FileOutcome(path, "loaded", rows=int(path.stem))
+    return batch(path, int(path.stem))
 
 
 def test_files_of_one_time_are_neighbours() -> None:
@@ -35,13 +50,27 @@ def test_order_and_faults_are_kept() -> None:
     """A file that cannot be read is told in its place; the others go on."""
     told: list[int] = []
     paths = [Path("1"), Path("bad"), Path("2")]
-    read = read_ahead(paths, gave, lambda _, number, total: told.append(number * 10 + total))  # type: ignore[arg-type]
-    assert [file.state for file in read if isinstance(file, FileOutcome)] == [
-        "loaded",
-        "refused",
-        "loaded",
-    ]
+    with ReadAhead(gave, lambda _, number, total: told.append(number * 10 + total)) as read:
+        read.begin(paths)
+        states = [file.state if isinstance(file, FileOutcome) else file.rows for file in read]
+    assert states == [1, "refused", 2]
     assert told == [13, 23, 33]
+
+
+def test_reading_rests_and_ends(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With a group's rows in hand no further file is read; what nobody takes is not read at the end either."""
+    monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 3)
+    begun: list[Path] = []
+
+    def read_one(path: Path) -> FileBatch:
+        begun.append(path)
+        return batch(path, 3)
+
+    paths = [Path(str(number)) for number in range(9)]
+    with ReadAhead(read_one) as read:
+        read.begin(paths)
+        assert next(iter(read)).path == paths[0]
+    assert len(begun) <= 1 + ahead.READERS
 
 
 def test_groups_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -49,7 +78,7 @@ def test_groups_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 5)
     monkeypatch.setattr(ahead, "ROWS_AT_MOST", 9)
     files = [
-        FileOutcome(Path(f"{feed}_{day}.csv"), "loaded", rows=rows)
+        batch(Path(f"{feed}_{day}.csv"), rows)
         for day, feed, rows in (
             *((1, "units", 3), (1, "water", 2), (1, "track", 1)),
             *((2, "units", 4),),
@@ -59,3 +88,10 @@ def test_groups_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
     groups = [([file.rows for file in group], last) for group, last in grouped(files)]
     assert groups == [([3, 2, 1], False), ([4, 5], False), ([4, 1], True)]
     assert list(grouped([])) == [([], True)]
+
+
+def test_wide_readings_fill_a_group(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a group holds in memory counts, not the rows of its files."""
+    monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 5)
+    files = [batch(Path(f"water_{day}.csv"), 1, readings=9) for day in (1, 2)]
+    assert [len(group) for group, _ in grouped(files)] == [1, 1]
