@@ -34,12 +34,12 @@ RUN_SCHEMA: dict[str, pl.DataType] = {
 
 
 UNIT_SCHEMA: dict[str, pl.DataType] = {"vin": pl.String(), "earliest_at": _TIME}
-"""Columns of `arrived_unit`: a unit that rows tell of, and the earliest time that they tell."""
+"""Columns of `arrived_unit`: a unit that a row tells of, and the earliest time that it tells; null where none."""
 
 
 @dataclass(frozen=True, slots=True)
 class Arrived:
-    """What has come without a rival: runs that are not stored yet, and the units touched."""
+    """What has come without a rival: runs that are not stored yet, and the units that other rows tell of."""
 
     runs: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=RUN_SCHEMA))
     units: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=UNIT_SCHEMA))
@@ -67,4 +67,5 @@ def with_runs_stored(database: Database, arrived: Arrived) -> Arrived:
     if arrived.runs.height:
         with database.lent("arriving", arrived.runs):
             database.run("load", "store_arrived")
-    return Arrived(units=arrived.units)
+    of_runs = arrived.runs.select("vin", pl.col("started_at").alias("earliest_at"))
+    return Arrived(units=pl.concat([arrived.units, of_runs]))

@@ -61,7 +61,7 @@ def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
         _note_files(database, arrivals)
     fates = {one.file_id: Fate() for one in arrivals}
     runs = _write_runs(database, arrivals, fates)
-    seen = [_seen(runs, ("started_at",))]
+    seen = [Arrived().units]
     for name, table in FEED_TABLES.items():
         sent = [one for one in arrivals if name in one.tables]
         seen.append(_write_keyed(database, table, sent, fates))
@@ -73,8 +73,7 @@ def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
         note_keyed(database, one.file_id, one.file.feed, one.keyed)
     if arrivals:
         _note_counts(database, arrivals, fates)
-    units = pl.concat(seen).group_by("vin").agg(pl.col("earliest_at").min())
-    return Written(tuple(fates.values()), Arrived(runs, units))
+    return Written(tuple(fates.values()), Arrived(runs, pl.concat(seen)))
 
 
 def _note_files(database: Database, arrivals: Sequence[Arrival]) -> None:
@@ -109,7 +108,8 @@ def _write_runs(
     sent = [one for one in arrivals if "run" in one.tables]
     if not sent:
         return Arrived().runs
-    runs = pl.concat(of_file(one.file_id, one.tables["run"]) for one in sent).select(*RUN_SCHEMA)
+    told = (of_file(one.file_id, one.tables["run"]).select(*RUN_SCHEMA) for one in sent)
+    runs = pl.concat(told, rechunk=True)
     with database.lent("incoming_run", runs):
         if not database.run("load", "contested_run").item() and _named_once(runs):
             for part in PARTS:
@@ -126,8 +126,8 @@ def _named_once(runs: pl.DataFrame) -> bool:
     """Tell whether no two rows name one run, by the bench's own name or else by the id."""
     by_bench = pl.col("run_ref").is_not_null()
     named = runs.filter(by_bench).select(pl.struct("station", "run_ref"))
-    ids = runs.filter(~by_bench).select("run_id")
-    return not (named.is_duplicated().any() or ids.is_duplicated().any())
+    ids = runs.filter(~by_bench)["run_id"]
+    return ids.n_unique() == ids.len() and not named.is_duplicated().any()
 
 
 def _write_parts(database: Database, part: str, sent: Sequence[Arrival]) -> None:
@@ -169,7 +169,7 @@ def _appended(database: Database, table: FeedTable, rows: pl.DataFrame) -> bool:
         database.template("load", table.incoming, places_of(table))
         named = database.template("load", "incoming_keys", places_of(table))
     # A key of several rows, or rarely two that share a hash: they are looked at file by file.
-    if named.select(pl.struct(table.key).hash().is_duplicated().any()).item():
+    if named.select(pl.struct(table.key).hash().n_unique()).item() < named.height:
         return False
     if any(contested_keys(database, table, rows, rows=source)):
         return False

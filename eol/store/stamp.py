@@ -6,7 +6,7 @@ from eol.sqlfiles import sql_files
 from eol.store.arrived import Arrived, lent
 from eol.store.database import Database
 
-_DUE, _SCOPE, _TWIN = "due_unit", "scope", "twin"
+_DUE, _SCOPE, _RUNS, _TWIN = "due_unit", "scope", "work_run", "twin"
 
 
 def stamp_units(database: Database, arrived: Arrived | None = None) -> int:
@@ -36,10 +36,10 @@ def _stamp(database: Database) -> int:
     if not bounds["units"]:
         return 0
     # Twins of other units may become or cease to be doubles (rule 2): those units and their runs join the scope.
-    while database.run("stamp", _TWIN, **bounds).item():
+    while _doubles_move(database, bounds):
         bounds = _scope(database)
     for file in sql_files("stamp"):
-        if file.name not in (_DUE, _SCOPE, _TWIN):
+        if file.name not in (_DUE, _SCOPE, _RUNS, _TWIN):
             for statement in file.statements:
                 database.execute(statement, bounds)
     return int(str(bounds["units"]))
@@ -51,3 +51,9 @@ def _scope(database: Database) -> dict[str, object]:
     database.run("stamp", _SCOPE, since=since)
     (bounds,) = database.run("load", "stamp_bounds").iter_rows(named=True)
     return bounds
+
+
+def _doubles_move(database: Database, bounds: dict[str, object]) -> bool:
+    """Work out the runs of the units in scope and their twins; tell whether doubles of other units come or go."""
+    database.run("stamp", _RUNS, **bounds)
+    return bool(database.run("stamp", _TWIN, **bounds).item())

@@ -1,12 +1,14 @@
 -- The units that were touched
 -- One row is a touched unit, or one that a correction of a touched unit's run names (rule 17).
--- Writes: due_unit. Reads: touched_unit, arrived_unit, known_run, correction.
+-- Writes: due_unit. Reads: touched_unit, arrived_unit, arrived_run, known_run, correction.
 -- Gives: since when most of them are known, with two months of margin.
 CREATE OR REPLACE TEMP TABLE due_unit AS
 WITH touched AS (
     SELECT vin, earliest_at FROM touched_unit
     UNION ALL
     SELECT vin, earliest_at FROM arrived_unit
+    UNION ALL
+    SELECT vin, started_at AS earliest_at FROM arrived_run
 ),
 
 mended_run AS (

@@ -1,27 +1,9 @@
 -- Versions of runs that equal one of another file but for exactly one hour (rule 2)
 -- One row is a version and its twin in an earlier file. What an even earlier file told of the same run is no re-export,
 -- so that a daily file that grows never doubts its own rows.
--- Writes: scope_run (a run in scope; key: unit_no and test in one number), twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
--- doubles. Gives: their number. Reads: scope, scope_run, test_definition, finding, superseded, file_rank. Parameter: first_run_id.
-CREATE OR REPLACE TEMP TABLE scope_run AS
-SELECT
-    r.run_id,
-    r.file_id,
-    r.test,
-    r.station,
-    r.result_sent,
-    r.started_at_sent,
-    r.ended_at_sent,
-    r.last_step,
-    CASE WHEN r.vin <> r.vin_sent THEN r.vin_sent END AS strayed_from,
-    r.result <> r.result_sent OR r.started_at <> r.started_at_sent OR r.ended_at IS DISTINCT FROM r.ended_at_sent AS mended,
-    s.unit_no,
-    s.unit_no * 256 + d.position AS key
-FROM known_run AS r
-INNER JOIN scope AS s ON r.vin = s.vin
-INNER JOIN test_definition AS d ON r.test = d.test
-WHERE r.run_id >= $first_run_id;
-
+-- Writes: twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
+-- doubles. Gives: their number. Reads: known_run, scope, work_run, several, test_definition, finding, superseded,
+-- file_rank. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE twin_before AS
 SELECT file_id, twin_file_id, step_seconds, count(DISTINCT run_id) AS runs
 FROM twin
@@ -35,15 +17,13 @@ INNER JOIN test_definition AS d ON s.test = d.test
 WHERE s.run_id >= $first_run_id;
 
 CREATE OR REPLACE TEMP TABLE twin_pair AS
+-- A twin has two versions at least of the test of the VIN that it was sent for.
 WITH near_key AS (
-    SELECT key
-    FROM (
-        SELECT key FROM scope_run
-        UNION ALL
-        SELECT key FROM lost_version
-    )
-    GROUP BY key
-    HAVING count(*) > 1
+    SELECT key FROM several
+    UNION
+    SELECT sent_key AS key FROM work_run WHERE sent_key <> key
+    UNION
+    SELECT key FROM lost_version
 ),
 
 standing AS (
@@ -51,7 +31,7 @@ standing AS (
     FROM known_run AS r
     WHERE
         r.run_id >= $first_run_id
-        AND r.run_id IN (SELECT s.run_id FROM scope_run AS s INNER JOIN near_key AS k ON s.key = k.key)
+        AND r.run_id IN (SELECT w.run_id FROM work_run AS w INNER JOIN near_key AS k ON w.sent_key = k.key)
 ),
 
 near AS (

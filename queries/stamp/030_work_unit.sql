@@ -18,7 +18,7 @@ WHERE
 
 CREATE OR REPLACE TEMP TABLE work_unit AS
 WITH sent AS (
-    SELECT s.unit_no, u.build_seq, u.model, u.line, u.kind, u.line_off_at, u.file_id, u.file_row, f.rank + u.file_row AS rank
+    SELECT s.unit_no, s.vin, s.earliest_at, u.build_seq, u.model, u.line, u.kind, u.line_off_at, u.file_id, u.file_row, f.rank + u.file_row AS rank
     FROM unit_sent AS u
     INNER JOIN scope AS s ON u.vin = s.vin
     INNER JOIN file_rank AS f ON u.file_id = f.file_id
@@ -38,6 +38,8 @@ told AS (
     UNION ALL BY NAME
     SELECT
         s.unit_no,
+        any_value(s.vin) AS vin,
+        any_value(s.earliest_at) AS earliest_at,
         arg_max(s.build_seq, s.rank) AS build_seq,
         arg_max(s.model, s.rank) AS model,
         arg_max(s.line, s.rank) AS line,
@@ -73,15 +75,15 @@ mended AS (
 
 -- Of units without a row of the units feed: those that anything else tells of.
 unsent AS (
-    SELECT s.vin, s.unit_no
+    SELECT s.unit_no, s.vin, s.earliest_at
     FROM scope AS s
     ANTI JOIN told AS t ON s.unit_no = t.unit_no
 ),
 
 known AS (
-    SELECT unit_no FROM told
-    UNION ALL
-    SELECT u.unit_no
+    SELECT * FROM told
+    UNION ALL BY NAME
+    SELECT u.unit_no, u.vin, u.earliest_at
     FROM unsent AS u
     SEMI JOIN (
         SELECT unit_no FROM work_run
@@ -89,28 +91,26 @@ known AS (
         SELECT unit_no FROM work_event
         UNION ALL
         SELECT unit_no FROM work_repair
+        UNION ALL
+        SELECT o.unit_no
+        FROM attribute AS a
+        INNER JOIN unsent AS o ON a.vin = o.vin
+        WHERE a."at" IS NULL OR a."at" >= $earliest_at
     ) AS w ON u.unit_no = w.unit_no
-    UNION ALL
-    SELECT u.unit_no
-    FROM attribute AS a
-    INNER JOIN unsent AS u ON a.vin = u.vin
-    WHERE a."at" IS NULL OR a."at" >= $earliest_at
 )
 
 SELECT
-    s.vin,
-    s.unit_no,
-    coalesce(try_cast(m.build_seq AS BIGINT), t.build_seq) AS build_seq,
-    coalesce(m.model, t.model) AS model,
-    coalesce(m.line, t.line) AS line,
-    coalesce(m.kind, t.kind, CASE WHEN s.vin IN (SELECT vin FROM reference) THEN 'reference' END, 'production') AS kind,
-    coalesce(try_cast(m.line_off_at AS TIMESTAMPTZ), t.line_off_at, o.line_off_at) AS line_off_at,
-    t.unit_no IS NOT NULL AS in_schedule,
-    s.earliest_at,
-    t.file_id,
-    t.file_row
-FROM scope AS s
-SEMI JOIN known AS k ON s.unit_no = k.unit_no
-LEFT JOIN told AS t ON s.unit_no = t.unit_no
-LEFT JOIN off_line AS o ON s.unit_no = o.unit_no
-LEFT JOIN mended AS m ON s.unit_no = m.unit_no;
+    k.vin,
+    k.unit_no,
+    coalesce(try_cast(m.build_seq AS BIGINT), k.build_seq) AS build_seq,
+    coalesce(m.model, k.model) AS model,
+    coalesce(m.line, k.line) AS line,
+    coalesce(m.kind, k.kind, CASE WHEN k.vin IN (SELECT vin FROM reference) THEN 'reference' END, 'production') AS kind,
+    coalesce(try_cast(m.line_off_at AS TIMESTAMPTZ), k.line_off_at, o.line_off_at) AS line_off_at,
+    k.file_id IS NOT NULL AS in_schedule,
+    k.earliest_at,
+    k.file_id,
+    k.file_row
+FROM known AS k
+LEFT JOIN off_line AS o ON k.unit_no = o.unit_no
+LEFT JOIN mended AS m ON k.unit_no = m.unit_no;

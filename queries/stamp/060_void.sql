@@ -1,6 +1,6 @@
 -- Which runs do not count, and why (rules 2, 4, 5, 6)
 -- One row is a run in scope that is void. Writes: work_void.
--- Reads: work_run, work_finding, condition_limit, reading. Parameter: first_run_id.
+-- Reads: work_run, work_finding, condition_limit, reading, twin. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE work_void AS
 WITH measured AS (
     SELECT run_id, name, min(value) AS lowest, max(value) AS highest
@@ -34,11 +34,23 @@ found AS (
     GROUP BY run_id
 ),
 
+-- Rule 2: three or more runs that one file tells as another does, but for exactly one hour.
+doubled AS (
+    SELECT DISTINCT t.run_id, t.file_id
+    FROM twin AS t
+    INNER JOIN (
+        SELECT file_id, twin_file_id, step_seconds
+        FROM twin
+        GROUP BY file_id, twin_file_id, step_seconds
+        HAVING count(DISTINCT run_id) >= 3
+    ) AS pair USING (file_id, twin_file_id, step_seconds)
+),
+
 judged AS (
     SELECT
         w.run_id,
         CASE
-            WHEN w.doubled THEN 'suspect_double'
+            WHEN d.run_id IS NOT NULL THEN 'suspect_double'
             WHEN w.result = 'bypass' THEN 'bypass'
             WHEN w.result = 'aborted' AND coalesce(f.of_product, 0) = 0 THEN 'aborted'
             WHEN w.result = 'fail' AND f.findings > 0 AND f.of_product = 0 THEN 'equipment'
@@ -49,6 +61,7 @@ judged AS (
     FROM work_run AS w
     LEFT JOIN found AS f ON w.run_id = f.run_id
     LEFT JOIN condition AS c ON w.run_id = c.run_id
+    LEFT JOIN doubled AS d ON w.run_id = d.run_id AND w.file_id = d.file_id
 )
 
 SELECT run_id, void_reason

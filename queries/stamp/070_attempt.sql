@@ -15,7 +15,17 @@ ANTI JOIN work_void AS v ON w.run_id = v.run_id;
 
 CREATE OR REPLACE TEMP TABLE stamped_run AS
 SELECT
-    w.*,
+    w.run_id,
+    w.vin,
+    w.mended,
+    w.unit_no,
+    w.key,
+    w.test,
+    w.started_at,
+    w.ended_at,
+    w.result,
+    w."at",
+    w.last_step,
     v.run_id IS NULL AS counts,
     v.void_reason,
     coalesce(h.production_date, cast(w."at" AT TIME ZONE p.timezone AS DATE)) AS production_date,

@@ -191,7 +191,7 @@ def test_row_of_a_known_run(folder: PlantFolder, tmp_path: Any, words: list[str]
 
 
 def test_row_that_makes_doubles_of_other_units(folder: PlantFolder) -> None:
-    """A third pair of two files comes late: the runs of units that did not move are doubles from now on (rule 2)."""
+    """A third pair of two files comes late: runs of units that did not move are doubles now (rule 2)."""
     vins = ("U1", "U2", "U3")
     first = [b.run(vin, "08:00")[0] for vin in vins]
     moved = [b.run(vin, "09:00")[0] for vin in vins]
@@ -202,7 +202,9 @@ def test_row_that_makes_doubles_of_other_units(folder: PlantFolder) -> None:
     plants.declare(folder, b.settings(feed={"water": {"values": {"result": {"good": "pass"}}}}))
     load_again(folder)
     assert plants.column(folder, "run", "void_reason").count("suspect_double") == 3
-    assert [row["status"] for row in plants.rows(folder, "unit_status", test="water")] == ["passed"] * 3
+    assert [row["status"] for row in plants.rows(folder, "unit_status", test="water")] == [
+        "passed"
+    ] * 3
     assert moved_by_stamping_all(folder) == []
 
 
