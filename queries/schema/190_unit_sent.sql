@@ -1,6 +1,6 @@
 -- unit_sent: one row is what a row of the units feed told of a unit; key vin and all it told
 CREATE TABLE unit_sent (
-    vin VARCHAR,
+    vin VARCHAR USING COMPRESSION zstd,
     build_seq BIGINT,
     model VARCHAR,
     line VARCHAR,

@@ -1,6 +1,6 @@
 -- attribute: one row is a fact of a unit from upstream; key vin, name, at, station, source
 CREATE TABLE attribute (
-    vin VARCHAR,
+    vin VARCHAR USING COMPRESSION zstd,
     name VARCHAR,
     "at" TIMESTAMPTZ,
     station VARCHAR,
