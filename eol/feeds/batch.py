@@ -74,6 +74,8 @@ class RowBatch:
     @property
     def reasons(self) -> tuple[tuple[str, int], ...]:
         """Why rows were refused, with their number, the most frequent first."""
+        if self.rejected.is_empty():
+            return ()
         counts = self.refused.group_by("reason").len()
         return tuple(counts.sort("len", "reason", descending=[True, False]).iter_rows())
 

@@ -13,11 +13,12 @@ import polars as pl
 
 from eol.feeds.columns import Column, Type
 from eol.feeds.feed import Feed
-from eol.feeds.raw import plainly_named
+from eol.feeds.raw import plainly_named, same_value
 from eol.feeds.times import UTC, read_dates, read_times
 from eol.feeds.vin import vin_faults
 
 FAULTS_SCHEMA = {"row": pl.UInt32, "reason": pl.String}
+_NO_FAULTS = pl.DataFrame(schema=FAULTS_SCHEMA)
 SHOWN_SIGNS = 60
 """Signs of a cell that are shown in a reason."""
 
@@ -46,13 +47,13 @@ class Cells:
 def read_cells(sent: pl.Series, column: Column, feed: Feed) -> Cells:
     """Type one column of a feed, its text trimmed and null where empty."""
     if sent.null_count() == len(sent):
-        return Cells(pl.repeat(None, len(sent), dtype=_TYPES[column.type], eager=True), no_faults())
+        return Cells(same_value(None, len(sent), _TYPES[column.type]), no_faults())
     return _READERS[column.type](plainly_named(sent), column, feed)
 
 
 def no_faults() -> pl.DataFrame:
     """Return faults of nothing."""
-    return pl.DataFrame(schema=FAULTS_SCHEMA)
+    return _NO_FAULTS
 
 
 def read_numbers(sent: pl.Series, decimal: str) -> pl.Series:
@@ -181,6 +182,8 @@ def _time(sent: pl.Series, column: Column, feed: Feed) -> Cells:
 
 def _never(local: pl.Series, column: Column, feed: Feed) -> pl.DataFrame:
     """The local times that the clocks of the zone left out (rule 3)."""
+    if local.null_count() == len(local):
+        return no_faults()
     never = local.rename("local").to_frame().with_row_index("row").drop_nulls("local")
     reason = pl.format(
         f"{column.name}: {{}} does not exist on {{}} in {feed.zone}, where the clocks go forward; "

@@ -82,6 +82,11 @@ def number_rows(frame: pl.DataFrame) -> pl.DataFrame:
     return frame.with_columns(pl.int_range(1, pl.len() + 1, dtype=pl.Int64).alias(FILE_ROW))
 
 
+def same_value(value: object, length: int, dtype: pl.DataType | type[pl.DataType]) -> pl.Series:
+    """Return a column that has one value, or null, in all its rows."""
+    return pl.Series([value], dtype=dtype).new_from_index(0, length)
+
+
 def plainly_named(sent: pl.Series) -> pl.Series:
     """Return cells without the file's name: polars takes a name like * or ^.*$ for a pattern."""
     return sent.rename("sent")

@@ -15,6 +15,7 @@ from typing import Literal
 import polars as pl
 
 from eol.feeds.day_number import day_number_time
+from eol.feeds.raw import same_value
 from eol.plant.clock import time_zone
 
 UTC = pl.Datetime("us", "UTC")
@@ -144,11 +145,11 @@ def _in_zone(local: pl.Series, zone: str, choose: Literal["earliest", "latest"])
 
 
 def _false(length: int) -> pl.Series:
-    return pl.repeat(False, length, eager=True)
+    return same_value(False, length, pl.Boolean)
 
 
 def _nulls(length: int, dtype: pl.Datetime) -> pl.Series:
-    return pl.repeat(None, length, dtype=dtype, eager=True)
+    return same_value(None, length, dtype)
 
 
 def _parse(text: pl.Series, time_format: str | None, *, dates: bool) -> tuple[pl.Series, pl.Series]:

@@ -43,7 +43,7 @@ def jumps(tables: Mapping[str, pl.DataFrame], usual: Usual) -> Iterator[str]:
         tables: a file's accepted rows; only `reading` is looked at.
         usual: what `usual_conditions` gave.
     """
-    if "reading" not in tables:
+    if "reading" not in tables or not usual:
         return
     medians = (
         tables["reading"]
