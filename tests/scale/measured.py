@@ -10,6 +10,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 
+_REST_SECONDS = 5.0
+"""Between commands: each starts on memory that the one before has given back. A virtual machine takes two seconds to
+hand free memory back to its host; a script that follows itself at once gets it warm, and takes two thirds of the time.
+"""
+
+
 @dataclass(frozen=True)
 class Measure:
     """Wall seconds, processor seconds and peak resident megabytes of one process, and what it printed."""
@@ -21,7 +27,8 @@ class Measure:
 
 
 def measure(*command: str | Path) -> Measure:
-    """Run a Python command to its end; a failing one ends the benchmark."""
+    """Run a Python command to its end, after a rest; a failing one ends the benchmark."""
+    time.sleep(_REST_SECONDS)
     begin = time.perf_counter()
     process = subprocess.Popen(
         [sys.executable, *map(str, command)], stdout=subprocess.PIPE, text=True
