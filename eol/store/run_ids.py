@@ -23,7 +23,7 @@ def with_run_ids(database: Database, tables: dict[str, pl.DataFrame]) -> dict[st
     runs = tables["run"]
     with database.lent("arriving", runs):
         ids = database.run("load", "run_ids")
-    named = runs.join(ids, on="file_row", how="left", maintain_order="left")
+    named = runs.hstack(ids)
     parts = {name: _of_runs(database, tables[name], named) for name in PARTS}
     return tables | parts | {"run": named}
 

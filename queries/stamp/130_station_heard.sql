@@ -1,6 +1,7 @@
 -- When each station last sent a run (rules 11 and 14)
 -- One row is a test and station. Runs that came without a rival add to what was heard before; where any other run moved
--- or went, all are looked through. Writes: station_heard. Reads: station_heard, moved_run, arrived_run, stamped_run, run.
+-- or went, all are looked through. Writes: station_heard. Reads: station_heard, moved_run, arrived_run, run.
+-- Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE heard_now AS
 WITH told AS (
     SELECT
@@ -14,11 +15,15 @@ heard AS (
     FROM station_heard
     WHERE (SELECT adds FROM told)
     UNION ALL
-    SELECT a.test, a.station, max(s."at") AS last_at, count(*) AS row_count
-    FROM arrived_run AS a
-    LEFT JOIN stamped_run AS s ON a.run_id = s.run_id
+    SELECT test, station, NULL AS last_at, count(*) AS row_count
+    FROM arrived_run
     WHERE (SELECT adds FROM told)
-    GROUP BY a.test, a.station
+    GROUP BY test, station
+    UNION ALL
+    SELECT test, station, max("at") AS last_at, 0 AS row_count
+    FROM run
+    WHERE run_id >= $first_run_id AND (SELECT adds FROM told)
+    GROUP BY test, station
     UNION ALL
     SELECT test, station, max("at") AS last_at, count(*) AS row_count
     FROM run
