@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import builders as b
@@ -123,3 +124,18 @@ def test_what_an_interrupted_load_left_is_stamped_next(small: PlantFolder) -> No
         store.execute("INSERT INTO touched_unit VALUES ($vin, NULL)", {"vin": plants.vin("U1")})
     assert ingest(small, []).units == 1
     assert spoiled(small) == {"U2"}
+
+
+def test_run_corrected_to_another_unit_keeps_its_twin(folder: PlantFolder) -> None:
+    """A re-export doubles what was sent, also where a correction has moved the run since (rules 2 and 17)."""
+    vins = ("U1", "U2", "U3")
+    plants.load(folder, b.file("water", [b.run(vin, "08:00")[0] for vin in vins]))
+    [run] = plants.rows(folder, "run", vin=plants.vin("U1"))
+    mended = {"run_id": run["run_id"], "field": "vin", "value": plants.vin("U9")}
+    plants.load(folder, b.file("corrections", [mended | {"made_at": b.at("13:00")}]))
+    again = [b.run(vin, "09:00")[0] for vin in vins]
+    later = b.MADE_AT + timedelta(hours=1)
+    plants.load(folder, b.file("water", again, made_at=later, name="water_2"))
+    doubles = plants.rows(folder, "run", void_reason="suspect_double")
+    assert sorted(row["vin"] for row in doubles) == list(vins)
+    assert moved_by_stamping_all(folder) == []
