@@ -45,8 +45,8 @@ class ReadAhead:
     """Reads, maps and checks files while the store is opened and those before them are written.
 
     Iterating gives what each file gave, in the order of the paths; a refused one as its outcome. Reading
-    rests while the files that were read and not taken yet have a group's rows. What is left unread at the
-    end of the `with` block is not read.
+    rests while the files that were read and not taken yet have a group's rows; that which is taken next is read
+    all the same. What is left unread at the end of the `with` block is not read.
 
     Args:
         parse: makes the rows of one file; called by several threads.
@@ -57,13 +57,15 @@ class ReadAhead:
         self._parse, self._progress = parse, progress
         self._readers = ThreadPoolExecutor(READERS, thread_name_prefix="eol-read")
         self._files: deque[tuple[Path, Future[FileBatch | FileOutcome]]] = deque()
-        self._rows = 0
+        self._rows = self._begun = self._next = 0
         self._stopped = False
         self._changed = Condition()
 
     def begin(self, paths: Sequence[Path]) -> None:
         """Begin to read files."""
-        self._files.extend((path, self._readers.submit(self._read, path)) for path in paths)
+        for path in paths:
+            self._files.append((path, self._readers.submit(self._read, path, self._begun)))
+            self._begun += 1
 
     def __iter__(self) -> Iterator[FileBatch | FileOutcome]:
         total = len(self._files)
@@ -87,10 +89,12 @@ class ReadAhead:
             self._changed.notify_all()
         self._readers.shutdown(cancel_futures=True)
 
-    def _read(self, path: Path) -> FileBatch | FileOutcome:
-        """Read a file, once there is room."""
+    def _read(self, path: Path, number: int) -> FileBatch | FileOutcome:
+        """Read a file, once there is room or it is the next."""
         with self._changed:
-            self._changed.wait_for(lambda: self._stopped or self._rows < ROWS_AT_ONCE)
+            self._changed.wait_for(
+                lambda: self._stopped or self._rows < ROWS_AT_ONCE or number == self._next
+            )
             if self._stopped:
                 raise CancelledError
         file = _parsed(self._parse, path)
@@ -101,6 +105,7 @@ class ReadAhead:
     def _taken(self, file: FileBatch | FileOutcome) -> FileBatch | FileOutcome:
         with self._changed:
             self._rows -= _rows(file)
+            self._next += 1
             self._changed.notify_all()
         return file
 

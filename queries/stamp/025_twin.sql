@@ -16,8 +16,8 @@ INNER JOIN scope AS c ON s.vin_sent = c.vin
 INNER JOIN test_definition AS d ON s.test = d.test
 WHERE s.run_id >= $first_run_id;
 
+-- Of the test of the VIN that a twin was sent for there are two versions at least.
 CREATE OR REPLACE TEMP TABLE twin_pair AS
--- A twin has two versions at least of the test of the VIN that it was sent for.
 WITH near_key AS (
     SELECT key FROM several
     UNION

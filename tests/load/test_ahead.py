@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import builders as b
@@ -71,6 +72,15 @@ def test_reading_rests_and_ends(monkeypatch: pytest.MonkeyPatch) -> None:
         read.begin(paths)
         assert next(iter(read)).path == paths[0]
     assert len(begun) <= 1 + ahead.READERS
+
+
+def test_next_file_is_read_without_room(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Later files that fill the room never keep the one that is waited for out."""
+    monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 0)
+    with ReadAhead(gave) as read, ThreadPoolExecutor(1) as taker:
+        read.begin([Path(str(number)) for number in range(1, 9)])
+        taken = taker.submit(list, read).result(timeout=60)
+    assert [file.rows for file in taken] == list(range(1, 9))
 
 
 def test_groups_are_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
