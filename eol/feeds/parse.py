@@ -1,4 +1,4 @@
-"""A file in, a FileBatch out: read, mapped, checked and made tables before the store is opened.
+"""A file in, a FileBatch out: read, mapped, checked and made tables apart from the store.
 
 `parse_rows` takes the same way without a file, for rejected rows that are tried again, and
 `explain` shows how a file is understood without loading it.

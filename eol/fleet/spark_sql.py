@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from datetime import date
 
@@ -15,6 +16,8 @@ from eol.fleet.portable import refuse
 from eol.sqlfiles import SqlFile, sql_file
 
 Value = str | int | date | None
+
+_COMPRESSION = re.compile(r"\s+USING COMPRESSION \w+")
 
 
 def view_sql(file: SqlFile) -> str:
@@ -51,17 +54,19 @@ def table_schema(table: str) -> str:
         >>> table_schema("proof_event")
         '`kind` STRING'
     """
-    (made,) = (text for text in sql_file("schema", table).plain_statements)
-    columns = sqlglot.parse_one(made, read="duckdb").find_all(exp.ColumnDef)
-    return ", ".join(column.sql("spark", identify=True) for column in columns)
+    return ", ".join(column.sql("spark", identify=True) for column in _columns(table))
 
 
 def column_names(table: str) -> list[str]:
     """Return the names of the columns of a table of the store, in order."""
+    return [column.name for column in _columns(table)]
+
+
+def _columns(table: str) -> list[exp.ColumnDef]:
+    """The columns of a table of the store; how DuckDB compresses one is of no interest elsewhere."""
     (made,) = (text for text in sql_file("schema", table).plain_statements)
-    return [
-        column.name for column in sqlglot.parse_one(made, read="duckdb").find_all(exp.ColumnDef)
-    ]
+    plain = _COMPRESSION.sub("", made)
+    return list(sqlglot.parse_one(plain, read="duckdb").find_all(exp.ColumnDef))
 
 
 def _parsed(file: SqlFile) -> exp.Expr:

@@ -16,7 +16,8 @@ from eol.feeds.batch import FileBatch
 from eol.load.outcome import FileOutcome
 
 ROWS_AT_ONCE = 1_500_000
-"""A group of so many rows of tables takes no file of another time: half a year of a plant, some gigabyte."""
+"""A group of so many rows takes no file of another time: half a year of runs, or a week where each has twenty
+readings; some gigabyte."""
 ROWS_AT_MOST = 2 * ROWS_AT_ONCE
 """A group of so many rows takes no file at all."""
 READERS = 2
@@ -44,9 +45,9 @@ def _time_told(path: Path) -> str:
 class ReadAhead:
     """Reads, maps and checks files while the store is opened and those before them are written.
 
-    Iterating gives what each file gave, in the order of the paths; a refused one as its outcome. Reading
-    rests while the files that were read and not taken yet have a group's rows; that which is taken next is read
-    all the same. What is left unread at the end of the `with` block is not read.
+    Iterating gives what each file gave, in the order of the paths; a refused one as its outcome. Reading rests
+    while the files that were read and not taken yet have a group's rows; the file that is waited for is read
+    whatever the room. The end of the `with` block waits for files under way, and reads no other.
 
     Args:
         parse: makes the rows of one file; called by several threads.
@@ -118,8 +119,10 @@ def _parsed(parse: Parse, path: Path) -> FileBatch | FileOutcome:
 
 
 def _rows(file: FileBatch | FileOutcome) -> int:
-    """How many rows of tables a file holds: one of wide readings has many times its own rows."""
-    return sum(one.height for one in file.tables.values()) if isinstance(file, FileBatch) else 0
+    """How many rows a file holds in memory: one of wide readings has many times its own rows."""
+    if not isinstance(file, FileBatch):
+        return 0
+    return sum(one.height for one in (*file.tables.values(), file.rejected, file.keyed))
 
 
 def grouped(

@@ -1,7 +1,7 @@
 """Files into the store: group by group, each one transaction with its stamps, then the copy published.
 
-Files are read, mapped and checked before the store is opened. A bad row never stops its file, a bad
-file never stops the others and changes nothing.
+Files are read, mapped and checked apart from the store, also while it is opened and written. A bad row never
+stops its file, a bad file never stops the others and changes nothing.
 """
 
 from __future__ import annotations
@@ -101,14 +101,13 @@ def ingest(
     load = _Load(folder, read_settings(folder.toml), moment, reason, accept, wait_seconds)
     with open_apart({}) as beside, ReadAhead(_parser(load, beside), progress) as read:
         # Named files whose units no key names need nothing of the store: they are read while it is opened.
-        early = files is not None and not key_kinds(load.settings)
-        if files is not None and early:
-            read.begin(in_time_order(files))
+        early = None if key_kinds(load.settings) else files
+        read.begin(in_time_order(early or ()))
         view = _open_for_work(load, look=files is None)
         load.outcomes += [
             FileOutcome(p, "offline", message=f"{p}: {why}") for p, why in view.offline
         ]
-        if not early:
+        if early is None:
             read.begin(in_time_order([f.path for f in view.ready] if files is None else files))
         for group, last in grouped(read):
             with write_lock(folder, wait_seconds=wait_seconds):

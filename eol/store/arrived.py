@@ -34,12 +34,12 @@ RUN_SCHEMA: dict[str, pl.DataType] = {
 
 
 UNIT_SCHEMA: dict[str, pl.DataType] = {"vin": pl.String(), "earliest_at": _TIME}
-"""Columns of `arrived_unit`: a unit that a row tells of, and the earliest time that it tells; null where none."""
+"""Columns of `arrived_unit`: a unit that a row tells of, and the earliest time that it tells, or null."""
 
 
 @dataclass(frozen=True, slots=True)
 class Arrived:
-    """What has come without a rival: runs that are not stored yet, and the units that other rows tell of."""
+    """What has come without a rival: runs that are not stored yet, and the units that stored rows tell of."""
 
     runs: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=RUN_SCHEMA))
     units: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=UNIT_SCHEMA))

@@ -33,7 +33,8 @@ def write_lock(folder: PlantFolder, *, wait_seconds: float = 60) -> Iterator[Non
     """Hold the plant's write lock; it goes with the process, also when that is killed.
 
     Raises:
-        StoreError: another process held it for the whole wait; the message names its pid.
+        StoreError: another process held it for the whole wait; the message names its pid. Or the lock cannot be
+            made.
     """
     owner = folder.lock.with_suffix(".pid")
     lock = FileLock(folder.lock, timeout=wait_seconds)
@@ -45,6 +46,12 @@ def write_lock(folder: PlantFolder, *, wait_seconds: float = 60) -> Iterator[Non
             f"the store has been in use by process {pid} for {wait_seconds:.0f} s",
             where=str(folder.store),
             hint="Wait for that process or end it, then run the command again; nothing was changed.",
+        ) from error
+    except OSError as error:
+        raise StoreError(
+            f"the store cannot be locked: {error.strerror}",
+            where=str(folder.lock),
+            hint="See that you may write to the plant folder, then run the command again; nothing was changed.",
         ) from error
     try:
         owner.write_text(str(os.getpid()))

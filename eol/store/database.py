@@ -19,6 +19,7 @@ from eol.sqlfiles import sql_file, sql_files
 
 # A statement that gives no rows costs half where none are asked for: a store takes hundreds a load.
 _CHANGES = re.compile(r"(?:\s|--.*\n)*(?:INSERT|UPDATE|DELETE|CREATE|DROP)\b", re.IGNORECASE)
+# DuckDB compresses and writes so many rows at a time.
 _ROW_GROUP = 122_880
 _PARAMETER = re.compile(r"\$([a-z_][a-z0-9_]*)", re.IGNORECASE)
 
@@ -159,8 +160,8 @@ class Database:
 def _in_batches(frame: pl.DataFrame) -> pa.Table:
     """The frame as Arrow, a large one in batches of a row group each.
 
-    A batch is what one of DuckDB's threads reads at a time; where it is a row group it is written as it comes, and
-    not put together from the pieces that files were read in.
+    A batch is what one of DuckDB's threads reads at a time. A row group is written as it comes, and not put
+    together from the pieces that files were read in.
     """
     whole = frame.rechunk() if frame.height > _ROW_GROUP else frame
     table = whole.to_arrow(compat_level=pl.CompatLevel.newest())

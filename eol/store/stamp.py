@@ -35,7 +35,7 @@ def _stamp(database: Database) -> int:
     bounds = _scope(database)
     if not bounds["units"]:
         return 0
-    # Twins of other units may become or cease to be doubles (rule 2): those units and their runs join the scope.
+    # Twins of other units may become or cease to be doubles (rule 2): these and their runs join the scope.
     while _doubles_move(database, bounds):
         bounds = _scope(database)
     for file in sql_files("stamp"):
@@ -54,6 +54,6 @@ def _scope(database: Database) -> dict[str, object]:
 
 
 def _doubles_move(database: Database, bounds: dict[str, object]) -> bool:
-    """Work out the runs of the units in scope and their twins; tell whether doubles of other units come or go."""
+    """Work out the runs of the units in scope and their twins; tell whether doubles of others come or go."""
     database.run("stamp", _RUNS, **bounds)
     return bool(database.run("stamp", _TWIN, **bounds).item())

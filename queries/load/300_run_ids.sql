@@ -1,5 +1,5 @@
 -- Ids of the runs of a test file, made from what names them (rule 1)
--- One row a row of `arriving`, in its order: a file's rows of one run have been merged before. The id is the second of
+-- One row a row of `arriving`, in its order, which DuckDB keeps where one table is read: a file's rows of one run have been merged before. The id is the second of
 -- the start times 2^30 plus 30 bits of md5, so that ids sort by time and never depend on the order of loading.
 SELECT
     cast(floor(epoch(a.started_at)) AS BIGINT) * 1073741824 + (cast(concat('0x', substr(md5(

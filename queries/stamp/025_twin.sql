@@ -16,10 +16,21 @@ INNER JOIN scope AS c ON s.vin_sent = c.vin
 INNER JOIN test_definition AS d ON s.test = d.test
 WHERE s.run_id >= $first_run_id;
 
--- Of the test of the VIN that a twin was sent for there are two versions at least.
+-- Only where a unit was sent two versions of one test can one be the twin of another.
 CREATE OR REPLACE TEMP TABLE twin_pair AS
-WITH near_key AS (
+WITH strayed AS (
+    -- Runs sent for a unit in scope that stand under another one, which need not be.
+    SELECT r.run_id, c.unit_no * 256 + d.position AS key
+    FROM known_run AS r
+    INNER JOIN scope AS c ON r.vin_sent = c.vin
+    INNER JOIN test_definition AS d ON r.test = d.test
+    WHERE r.run_id >= $first_run_id AND r.vin <> r.vin_sent
+),
+
+near_key AS (
     SELECT key FROM several
+    UNION
+    SELECT key FROM strayed
     UNION
     SELECT sent_key AS key FROM work_run WHERE sent_key <> key
     UNION
@@ -31,7 +42,11 @@ standing AS (
     FROM known_run AS r
     WHERE
         r.run_id >= $first_run_id
-        AND r.run_id IN (SELECT w.run_id FROM work_run AS w INNER JOIN near_key AS k ON w.sent_key = k.key)
+        AND r.run_id IN (
+            SELECT w.run_id FROM work_run AS w INNER JOIN near_key AS k ON w.sent_key = k.key
+            UNION
+            SELECT s.run_id FROM strayed AS s
+        )
 ),
 
 near AS (

@@ -1,7 +1,7 @@
 -- When each station last sent a run (rules 11 and 14)
 -- One row is a test and station. Runs that came without a rival add to what was heard before; where any other run moved
--- or went, all are looked through. Writes: station_heard. Reads: station_heard, moved_run, arrived_run, run.
--- Parameter: first_run_id.
+-- or went, all are looked through. Those that came stand in run by now: of arrived_run only their number is asked.
+-- Writes: station_heard. Reads: station_heard, moved_run, arrived_run, run. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE heard_now AS
 WITH told AS (
     SELECT

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 
 import builders as b
@@ -104,4 +105,12 @@ def test_wide_readings_fill_a_group(monkeypatch: pytest.MonkeyPatch) -> None:
     """What a group holds in memory counts, not the rows of its files."""
     monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 5)
     files = [batch(Path(f"water_{day}.csv"), 1, readings=9) for day in (1, 2)]
+    assert [len(group) for group, _ in grouped(files)] == [1, 1]
+
+
+def test_refused_rows_fill_a_group(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Rows that are kept as they came take memory too."""
+    monkeypatch.setattr(ahead, "ROWS_AT_ONCE", 5)
+    refused = pl.DataFrame({"file_row": range(9)})
+    files = [replace(batch(Path(f"water_{day}.csv"), 0), rejected=refused) for day in (1, 2)]
     assert [len(group) for group, _ in grouped(files)] == [1, 1]

@@ -9,11 +9,9 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-
-_REST_SECONDS = 5.0
-"""Between commands: each starts on memory that the one before has given back. A virtual machine takes two seconds to
-hand free memory back to its host; a script that follows itself at once gets it warm, and takes two thirds of the time.
-"""
+REST_SECONDS = 5.0
+"""Between commands, so that each starts on memory that the one before has given back. A virtual machine hands
+free memory back to its host after two seconds; a script that follows itself at once gets it warm."""
 
 
 @dataclass(frozen=True)
@@ -28,7 +26,7 @@ class Measure:
 
 def measure(*command: str | Path) -> Measure:
     """Run a Python command to its end, after a rest; a failing one ends the benchmark."""
-    time.sleep(_REST_SECONDS)
+    time.sleep(REST_SECONDS)
     begin = time.perf_counter()
     process = subprocess.Popen(
         [sys.executable, *map(str, command)], stdout=subprocess.PIPE, text=True

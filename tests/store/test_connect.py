@@ -50,6 +50,15 @@ def test_second_writer_is_told_who_writes(
         pass
 
 
+def test_lock_that_cannot_be_made(folder: PlantFolder) -> None:
+    """What stands in the lock's way is named with its place."""
+    folder.lock.unlink(missing_ok=True)
+    folder.lock.mkdir()
+    said = r"plant.lock: the store cannot be locked: [\s\S]*write to the plant folder"
+    with pytest.raises(StoreError, match=said), write_lock(folder, wait_seconds=0.2):
+        pass
+
+
 def test_lock_goes_with_its_process(folder: PlantFolder, holder: subprocess.Popen[str]) -> None:
     """A killed writer holds nothing."""
     holder.kill()

@@ -139,3 +139,23 @@ def test_run_corrected_to_another_unit_keeps_its_twin(folder: PlantFolder) -> No
     doubles = plants.rows(folder, "run", void_reason="suspect_double")
     assert sorted(row["vin"] for row in doubles) == list(vins)
     assert moved_by_stamping_all(folder) == []
+
+
+def test_double_that_stands_under_a_unit_out_of_scope(folder: PlantFolder) -> None:
+    """A pair of files keeps its twins when only the unit is stamped that one was sent for (rules 2 and 17)."""
+    vins = ("U1", "U2", "U3")
+    first = [b.run(vin, "08:00")[0] for vin in vins] + b.run("U1", "12:00")
+    again = [b.run(vin, "09:00")[0] for vin in vins]
+    later = [b.MADE_AT + timedelta(hours=hours) for hours in range(4)]
+    plants.load(folder, b.file("water", first))
+    plants.load(folder, b.file("water", again, made_at=later[1], name="water_2"))
+    ids = {row["ended_at"]: row["run_id"] for row in plants.rows(folder, "run", vin_sent="U1")}
+    moved = [
+        {"run_id": ids[b.at(clock)], "field": "vin", "value": vin, "made_at": b.at("13:00")}
+        for clock, vin in (("09:00", "U8"), ("12:00", "U9"))
+    ]
+    plants.load(folder, b.file("corrections", moved, made_at=later[2]))
+    plants.load(folder, b.file("events", [b.event("U9", "hold")], made_at=later[3]))
+    doubles = plants.rows(folder, "run", void_reason="suspect_double")
+    assert sorted(row["vin"] for row in doubles) == ["U2", "U3", "U8"]
+    assert moved_by_stamping_all(folder) == []
