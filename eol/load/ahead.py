@@ -58,15 +58,14 @@ class ReadAhead:
         self._parse, self._progress = parse, progress
         self._readers = ThreadPoolExecutor(READERS, thread_name_prefix="eol-read")
         self._files: deque[tuple[Path, Future[FileBatch | FileOutcome]]] = deque()
-        self._rows = self._begun = self._next = 0
+        self._rows = self._next = 0
         self._stopped = False
         self._changed = Condition()
 
     def begin(self, paths: Sequence[Path]) -> None:
-        """Begin to read files."""
-        for path in paths:
-            self._files.append((path, self._readers.submit(self._read, path, self._begun)))
-            self._begun += 1
+        """Begin to read files; the first of them is taken later."""
+        for number, path in enumerate(paths, start=len(self._files)):
+            self._files.append((path, self._readers.submit(self._read, path, number)))
 
     def __iter__(self) -> Iterator[FileBatch | FileOutcome]:
         total = len(self._files)

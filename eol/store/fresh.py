@@ -73,7 +73,7 @@ def write_files(database: Database, arrivals: Sequence[Arrival]) -> Written:
         note_keyed(database, one.file_id, one.file.feed, one.keyed)
     if arrivals:
         _note_counts(database, arrivals, fates)
-    return Written(tuple(fates.values()), Arrived(runs, pl.concat(seen)))
+    return Written(tuple(fates.values()), Arrived(runs, pl.concat(seen, rechunk=True)))
 
 
 def _note_files(database: Database, arrivals: Sequence[Arrival]) -> None:

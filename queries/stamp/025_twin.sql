@@ -1,13 +1,19 @@
 -- Versions of runs that equal one of another file but for exactly one hour (rule 2)
 -- One row is a version and its twin in an earlier file. What an even earlier file told of the same run is no re-export,
 -- so that a daily file that grows never doubts its own rows.
--- Writes: twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
+-- Writes: double_pair, twin for the units in scope; touched_unit for other units of pairs of files that became or ceased to be
 -- doubles. Gives: their number. Reads: known_run, scope, work_run, several, test_definition, finding, superseded,
 -- file_rank. Parameter: first_run_id.
-CREATE OR REPLACE TEMP TABLE twin_before AS
-SELECT file_id, twin_file_id, step_seconds, count(DISTINCT run_id) AS runs
+-- Three or more runs that one file tells as another does, but for exactly one hour, are doubles.
+CREATE OR REPLACE TEMP VIEW double_pair AS
+SELECT file_id, twin_file_id, step_seconds
 FROM twin
-GROUP BY file_id, twin_file_id, step_seconds;
+GROUP BY file_id, twin_file_id, step_seconds
+HAVING count(DISTINCT run_id) >= 3;
+
+CREATE OR REPLACE TEMP TABLE pair_before AS
+SELECT *
+FROM double_pair;
 
 CREATE OR REPLACE TEMP TABLE lost_version AS
 SELECT s.run_id, s.file_id, s.vin_sent, s.test, s.station, s.run_ref, s.result_sent, c.unit_no * 256 + d.position AS key
@@ -131,17 +137,12 @@ SELECT *
 FROM twin_pair;
 
 CREATE OR REPLACE TEMP TABLE twin_moved AS
-WITH twin_after AS (
-    SELECT file_id, twin_file_id, step_seconds, count(DISTINCT run_id) AS runs
-    FROM twin
-    GROUP BY file_id, twin_file_id, step_seconds
-),
-
-changed AS (
-    SELECT file_id, twin_file_id, step_seconds
-    FROM twin_after AS a
-    FULL JOIN twin_before AS b USING (file_id, twin_file_id, step_seconds)
-    WHERE (coalesce(a.runs, 0) >= 3) <> (coalesce(b.runs, 0) >= 3)
+WITH changed AS (
+    SELECT * FROM pair_before AS b
+    ANTI JOIN double_pair AS a USING (file_id, twin_file_id, step_seconds)
+    UNION ALL
+    SELECT * FROM double_pair AS a
+    ANTI JOIN pair_before AS b USING (file_id, twin_file_id, step_seconds)
 )
 
 SELECT r.vin, min(r.started_at_sent) AS earliest_at

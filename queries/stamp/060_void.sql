@@ -1,6 +1,6 @@
 -- Which runs do not count, and why (rules 2, 4, 5, 6)
 -- One row is a run in scope that is void. Writes: work_void.
--- Reads: work_run, work_finding, condition_limit, reading, twin. Parameter: first_run_id.
+-- Reads: work_run, work_finding, condition_limit, reading, twin, double_pair. Parameter: first_run_id.
 CREATE OR REPLACE TEMP TABLE work_void AS
 WITH measured AS (
     SELECT run_id, name, min(value) AS lowest, max(value) AS highest
@@ -34,16 +34,10 @@ found AS (
     GROUP BY run_id
 ),
 
--- Rule 2: three or more runs that one file tells as another does, but for exactly one hour.
 doubled AS (
     SELECT DISTINCT t.run_id, t.file_id
     FROM twin AS t
-    INNER JOIN (
-        SELECT file_id, twin_file_id, step_seconds
-        FROM twin
-        GROUP BY file_id, twin_file_id, step_seconds
-        HAVING count(DISTINCT run_id) >= 3
-    ) AS pair USING (file_id, twin_file_id, step_seconds)
+    INNER JOIN double_pair AS p USING (file_id, twin_file_id, step_seconds)
 ),
 
 judged AS (
